@@ -1,0 +1,31 @@
+"""Sides and corners of a top, named by compass as chalked on the wood.
+
+The plan frame lies on the old top seen from above, face up: origin at the old south-west corner,
+x to the east along the length, y to the north along the width.
+"""
+
+from __future__ import annotations
+
+from typing import Final, Literal
+
+__all__ = ["CORNERS", "CORNER_SIDES", "OPPOSITE", "SIDES", "Corner", "Side", "is_lengthwise"]
+
+Side = Literal["north", "east", "south", "west"]
+Corner = Literal["south_west", "south_east", "north_east", "north_west"]
+
+SIDES: Final[tuple[Side, ...]] = ("north", "east", "south", "west")
+#: Counter-clockwise seen from above, starting at the origin.
+CORNERS: Final[tuple[Corner, ...]] = ("south_west", "south_east", "north_east", "north_west")
+OPPOSITE: Final[dict[Side, Side]] = {"north": "south", "south": "north", "east": "west", "west": "east"}
+#: The two sides that meet at each corner: (north or south, east or west).
+CORNER_SIDES: Final[dict[Corner, tuple[Side, Side]]] = {
+    "south_west": ("south", "west"),
+    "south_east": ("south", "east"),
+    "north_east": ("north", "east"),
+    "north_west": ("north", "west"),
+}
+
+
+def is_lengthwise(side: Side) -> bool:
+    """Whether the side's edge runs along the length (east to west)."""
+    return side in ("north", "south")
