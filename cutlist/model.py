@@ -1,0 +1,256 @@
+"""The cut plan as frozen data; the field names are the keys of ``cut_plan`` in plan.json and carry their unit.
+
+Words
+-----
+side
+    One side of one layer of the ring, to be covered end to end by pieces. ``N2`` is the north side of layer 2;
+    layer 1 lies against the top. Positions along a side run from its start: the west end of a north or south
+    side, the south end of an east or west side.
+stick
+    An offcut of this job, a board on hand or a board to be bought.
+lane
+    One strip as ripped from a stick, full strip width; a lane is crosscut to pieces. Positions along a lane run
+    from its start end, after the dirty or rounded end was squared off (``trim_start_ticks``).
+piece
+    What is glued on: from one lane, into one side.
+keep line
+    Where the wood that stays begins; the kerf lies beside it on the waste side, never on it.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from edgewright.compass import Side
+
+__all__ = [
+    "CutPlan",
+    "EndCut",
+    "Lane",
+    "MapStrip",
+    "Piece",
+    "PlanRules",
+    "Remnant",
+    "RingSide",
+    "SawCut",
+    "Shortage",
+    "Stage",
+    "Stick",
+    "WidthTrial",
+]
+
+EndCut = Literal["square", "mitre"]
+Source = Literal["offcut", "on hand", "for sale"]
+
+
+@dataclass(frozen=True, slots=True)
+class RingSide:
+    """A side of one layer that pieces must cover end to end.
+
+    Attributes
+    ----------
+    length_ticks
+        Length to cover; for a mitred side its long (outer) edge.
+    start_offset_ticks, end_offset_ticks
+        Distance along the side from the finished corner to the strip's end; negative where it stands proud.
+    seams_ticks
+        Positions along the side (from its start) where the top has a panel seam.
+    max_splices
+        Splices allowed in this side.
+    """
+
+    id: str
+    side: Side
+    layer: int
+    length_ticks: int
+    start_offset_ticks: int
+    end_offset_ticks: int
+    seams_ticks: tuple[int, ...]
+    end_cut: EndCut
+    max_splices: int
+
+
+@dataclass(frozen=True, slots=True)
+class Lane:
+    """A strip as ripped: ``length_ticks`` is what can be used after both ends are squared off."""
+
+    id: str
+    length_ticks: int
+    width_ticks: int
+    trim_start_ticks: int
+    trim_end_ticks: int
+
+
+@dataclass(frozen=True, slots=True)
+class Stick:
+    """An offcut or a board; offcut lanes are listed from the finished edge outwards.
+
+    All sticks that could have been used are kept in the plan, used or not, so that bounds can be recomputed; a
+    board for sale with a count stands as that many sticks. A board for sale is bought when a piece comes from it.
+    """
+
+    id: str
+    name: str
+    source: Source
+    side: Side | None
+    length_ticks: int
+    width_ticks: int
+    price_cents: int
+    lanes: tuple[Lane, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """A piece: where it lies in its lane and where in its side.
+
+    A turned piece (mitres nested end for end) has its long edge on the other edge of the lane; ``lane_start_ticks``
+    is measured along the piece's own long edge.
+    """
+
+    id: str
+    side_id: str
+    lane_id: str
+    length_ticks: int
+    side_start_ticks: int
+    lane_start_ticks: int
+    start_cut: EndCut
+    end_cut: EndCut
+    turned: bool
+
+
+@dataclass(frozen=True, slots=True)
+class MapStrip:
+    """A piece on the underside map: origin at the finished corner that is bottom left with the top face down.
+
+    The top is turned over about its north-south axis, so x runs from the east edge to the west edge and y from
+    south to north: ``x_underside = finished length - x_above``. Mitred pieces give the box of their long edge.
+    """
+
+    piece_id: str
+    x0_ticks: int
+    y0_ticks: int
+    x1_ticks: int
+    y1_ticks: int
+
+
+@dataclass(frozen=True, slots=True)
+class SawCut:
+    """One straight cut through the panel; all positions are measured from the datum edge, away from it.
+
+    The kerf is ``keep_ticks`` to ``kerf_end_ticks``, on the far (waste) side of the keep line. ``guide_ticks`` is
+    where the edge of the guide is clamped. ``yields`` is a lane id, or a remnant id.
+    """
+
+    number: int
+    kind: Literal["rip", "crosscut"]
+    side: Side
+    datum: Side
+    datum_edge: Literal["old", "fresh"]
+    keep_ticks: int
+    kerf_end_ticks: int
+    guide_side: Literal["keep", "waste"]
+    guide_offset_ticks: int
+    guide_ticks: int
+    panel_before_ticks: int
+    offcut_width_ticks: int
+    offcut_length_ticks: int
+    yields: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class Remnant:
+    """What goes back to the rack: a full-width lane end, an unused lane or what is left of a stick."""
+
+    id: str
+    stick_id: str
+    length_ticks: int
+    width_ticks: int
+
+
+@dataclass(frozen=True, slots=True)
+class Stage:
+    """One stage of the lexicographic objective: ``bound`` is what the checker recomputed without the solver."""
+
+    name: str
+    value: int
+    bound: int | None
+    proven: bool
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class WidthTrial:
+    """One strip width that was tried for ``widest``: fits, or the inequality (or rule) that forbids it."""
+
+    strip_width_ticks: int
+    lanes: int
+    need_ticks: int
+    have_ticks: int
+    fits: bool
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class Shortage:
+    """Why there is no plan: ``need_ticks`` exceeds ``have_ticks`` even with unlimited splices, or a named rule."""
+
+    strip_width_ticks: int
+    sides: int
+    lanes: int
+    sides_sum_ticks: int
+    joints_ticks: int
+    need_ticks: int
+    have_ticks: int
+    by_length: bool
+    sentence: str
+    buy_length_ticks: int | None
+    buy_sentence: str
+
+
+@dataclass(frozen=True, slots=True)
+class PlanRules:
+    """The figures the plan was made by, repeated so that it can be checked from itself alone."""
+
+    grid_ticks: int
+    kerf_ticks: int
+    mitre_kerf_ticks: int
+    nest_mitres: bool
+    splices_allowed: bool
+    min_piece_ticks: int
+    from_corner_ticks: int
+    from_seam_ticks: int
+    stagger_ticks: int
+    guide_side: Literal["keep", "waste"]
+    guide_offset_ticks: int
+    sliver_ticks: int
+
+
+@dataclass(frozen=True, slots=True)
+class CutPlan:
+    """The whole plan. ``status`` is ``"ready"`` or ``"impossible"``; then ``shortage`` says why and pieces are empty.
+
+    ``old_ticks`` and ``finished_ticks`` are (length, width); ``finished_origin_ticks`` is the finished south-west
+    corner in the frame of the old top. ``strip_map_view`` is always "underside": strips are fitted with the top
+    face down, west and east trade places.
+    """
+
+    status: Literal["ready", "impossible"]
+    rules: PlanRules
+    corners: Literal["butt", "pinwheel", "mitre"]
+    strip_map_view: Literal["underside"]
+    old_ticks: tuple[int, int]
+    finished_ticks: tuple[int, int]
+    finished_origin_ticks: tuple[int, int]
+    proud_ticks: int
+    strip_width_ticks: int
+    pitch_ticks: int
+    sides: tuple[RingSide, ...]
+    sticks: tuple[Stick, ...]
+    pieces: tuple[Piece, ...]
+    strip_map: tuple[MapStrip, ...]
+    cuts: tuple[SawCut, ...]
+    remnants: tuple[Remnant, ...]
+    stages: tuple[Stage, ...]
+    trials: tuple[WidthTrial, ...]
+    shortage: Shortage | None
