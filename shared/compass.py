@@ -6,9 +6,13 @@ x to the east along the length, y to the north along the width.
 
 from __future__ import annotations
 
-from typing import Final, Literal
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from typing import Final, Generic, Literal, TypeVar
 
-__all__ = ["CORNERS", "CORNER_SIDES", "OPPOSITE", "SIDES", "Corner", "Side", "is_lengthwise"]
+__all__ = ["CORNERS", "CORNER_SIDES", "OPPOSITE", "SIDES", "Corner", "PerSide", "Side", "is_lengthwise"]
+
+T = TypeVar("T")
 
 Side = Literal["north", "east", "south", "west"]
 Corner = Literal["south_west", "south_east", "north_east", "north_west"]
@@ -29,3 +33,27 @@ CORNER_SIDES: Final[dict[Corner, tuple[Side, Side]]] = {
 def is_lengthwise(side: Side) -> bool:
     """Whether the side's edge runs along the length (east to west)."""
     return side in ("north", "south")
+
+
+@dataclass(frozen=True, slots=True)
+class PerSide(Generic[T]):
+    """One value for each side."""
+
+    north: T
+    east: T
+    south: T
+    west: T
+
+    def __getitem__(self, side: Side) -> T:
+        value: T = getattr(self, side)
+        return value
+
+    def items(self) -> Iterator[tuple[Side, T]]:
+        """Pairs of side and value in the order of ``SIDES``."""
+        for side in SIDES:
+            yield side, self[side]
+
+    @classmethod
+    def build(cls, make: Callable[[Side], T]) -> PerSide[T]:
+        """Build from a function of the side."""
+        return cls(**{side: make(side) for side in SIDES})
