@@ -1,0 +1,168 @@
+"""Components: which sides are cut from which lanes, before any piece is placed.
+
+Draw the pieces of a plan as edges between lanes and sides. A connected component with N sides and B lanes has at least
+N + B - 1 pieces, so B - 1 splices, and it can be cut exactly when
+
+    sum(side lengths) + (N - 1) j <= sum(lane lengths)
+
+where j is what one joint between two sides in a lane costs: one kerf. B lanes joined end to end behave like one long
+lane, and no kerf is lost at a splice. Where mitred ends nest with one piece turned end for end, j is the kerf along the
+mitre less the strip width; that is used for sides cut whole from one lane, while spliced mitred sides are planned with a
+plain kerf, because whether their ends can face each other depends on which way each one lies.
+Equal sides and equal lanes are counted, never told apart.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from edgewright.cutlist.model import RingSide, Stick
+
+__all__ = ["Component", "LaneType", "Pool", "SideType", "StickClass", "components", "pool_of"]
+
+
+@dataclass(frozen=True, slots=True)
+class SideType:
+    """Sides that are alike in everything that matters to a plan, by their positions in the side list."""
+
+    length: int
+    max_splices: int
+    members: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class StickClass:
+    """Sticks that are alike: same price, same lanes."""
+
+    price_cents: int
+    for_sale: bool
+    members: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class LaneType:
+    """Lanes of one length in one class of sticks: ``per_stick`` of them in each."""
+
+    length: int
+    stick_class: int
+    per_stick: int
+
+
+@dataclass(frozen=True, slots=True)
+class Pool:
+    """The problem by types, in an order that does not depend on the order of the input."""
+
+    sides: tuple[SideType, ...]
+    sticks: tuple[StickClass, ...]
+    lanes: tuple[LaneType, ...]
+    joint: int
+    kerf: int
+
+
+@dataclass(frozen=True, slots=True)
+class Component:
+    """How many sides of each type are cut from how many lanes of each type, and what is left over (ticks)."""
+
+    sides: tuple[int, ...]
+    lanes: tuple[int, ...]
+    left_over: int
+
+    @property
+    def splices(self) -> int:
+        """Splices: one less than the lanes."""
+        return sum(self.lanes) - 1
+
+
+def pool_of(sides: Sequence[RingSide], sticks: Sequence[Stick], *, joint: int, kerf: int) -> Pool:
+    """Group sides and sticks that are alike."""
+    side_groups: dict[tuple[object, ...], list[int]] = {}
+    for i, side in enumerate(sides):
+        key = (
+            -side.length_ticks, side.max_splices, side.start_offset_ticks, side.end_offset_ticks, side.seams_ticks
+        )  # fmt: skip
+        side_groups.setdefault(key, []).append(i)
+    stick_groups: dict[tuple[object, ...], list[int]] = {}
+    for i, stick in enumerate(sticks):
+        lengths = tuple(sorted((lane.length_ticks for lane in stick.lanes), reverse=True))
+        if lengths:
+            group = (stick.source == "for sale", stick.price_cents, tuple(-n for n in lengths))
+            stick_groups.setdefault(group, []).append(i)
+    side_types = tuple(
+        SideType(sides[members[0]].length_ticks, sides[members[0]].max_splices, tuple(members))
+        for _, members in sorted(side_groups.items(), key=lambda item: repr(item[0]))
+    )
+    classes, lanes = [], []
+    for key, members in sorted(stick_groups.items()):
+        stick = sticks[members[0]]
+        counts: dict[int, int] = {}
+        for lane in stick.lanes:
+            counts[lane.length_ticks] = counts.get(lane.length_ticks, 0) + 1
+        lanes += [LaneType(n, len(classes), counts[n]) for n in sorted(counts, reverse=True)]
+        classes.append(StickClass(stick.price_cents, bool(key[0]), tuple(members)))
+    return Pool(side_types, tuple(classes), tuple(lanes), joint, kerf)
+
+
+def components(pool: Pool, *, splices_allowed: bool, work_limit: int) -> tuple[tuple[Component, ...], bool]:
+    """All components with no lane to spare, and whether the list is complete.
+
+    No lane to spare: without its shortest lane the component would not fit any more. ``work_limit`` bounds the
+    number of lane combinations that are looked at.
+    """
+    found: list[Component] = []
+    work = 0
+    for counts in _multisets([len(t.members) for t in pool.sides]):
+        n = sum(counts)
+        total = sum(c * t.length for c, t in zip(counts, pool.sides, strict=True))
+        most = 1 + (sum(c * t.max_splices for c, t in zip(counts, pool.sides, strict=True)) if splices_allowed else 0)
+        whole, spliced = total + (n - 1) * pool.joint, total + (n - 1) * pool.kerf
+        for t, lane in enumerate(pool.lanes):
+            if lane.length >= whole:
+                single = tuple(int(i == t) for i in range(len(pool.lanes)))
+                found.append(Component(counts, single, lane.length - whole))
+        for lanes, have in _covers(pool, spliced, most):
+            work += 1
+            if work > work_limit:
+                return tuple(found), False
+            if sum(lanes) > 1:
+                found.append(Component(counts, lanes, have - spliced))
+    return tuple(found), True
+
+
+def _multisets(limits: Sequence[int]) -> Iterator[tuple[int, ...]]:
+    """All counts up to the limits, except none at all."""
+    counts = [0] * len(limits)
+    while True:
+        for i in range(len(limits)):
+            if counts[i] < limits[i]:
+                counts[i] += 1
+                break
+            counts[i] = 0
+        else:
+            return
+        yield tuple(counts)
+
+
+def _covers(pool: Pool, need: int, most: int) -> Iterator[tuple[tuple[int, ...], int]]:
+    """Multisets of at most ``most`` lanes that add up to ``need`` with no lane to spare."""
+    order = sorted(range(len(pool.lanes)), key=lambda t: -pool.lanes[t].length)
+    available = [t.per_stick * len(pool.sticks[t.stick_class].members) for t in pool.lanes]
+
+    def extend(at: int, chosen: list[int], total: int, number: int) -> Iterator[tuple[tuple[int, ...], int]]:
+        # Lanes are added longest first, so the last one added is the shortest: stop as soon as the need is met.
+        if total >= need:
+            yield tuple(chosen), total
+            return
+        if number == most:
+            return
+        for k in range(at, len(order)):
+            lane = order[k]
+            longest = pool.lanes[lane].length
+            if total + (most - number) * longest < need:
+                return
+            if chosen[lane] < available[lane]:
+                chosen[lane] += 1
+                yield from extend(k, chosen, total + longest, number + 1)
+                chosen[lane] -= 1
+
+    return extend(0, [0] * len(pool.lanes), 0, 0)

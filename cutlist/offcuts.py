@@ -1,0 +1,109 @@
+"""Lanes that this job's own trims give: how many, how long, where their kerfs fall.
+
+Lengthwise rips come first, at full length, so their lanes keep the old length; crosscuts follow, so theirs have the
+finished width. On each side the cut next to the finished edge is the last; from there the lanes lie one pitch apart
+outwards: kerf, strip, kerf, strip ... up to the old edge, less its finished depth. What is left over lies outermost.
+
+A rounded old corner shortens the outermost lanes: at depth u from the old edge the clean wood of a corner of
+radius R, finished d deep, begins at ``d + r - sqrt(r² - (r - (u - d))²)`` from the end, r = R - d.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from edgewright.compass import OPPOSITE, SIDES, PerSide, Side, is_lengthwise
+from edgewright.cutlist.model import Lane, Stick
+
+__all__ = ["OffcutStock", "corner_loss", "offcut_sticks", "rip_sides"]
+
+
+@dataclass(frozen=True, slots=True)
+class OffcutStock:
+    """What decides the lanes of the offcuts; sizes in ticks.
+
+    Attributes
+    ----------
+    old, finished
+        (length, width) before and after the trims.
+    amounts
+        What comes off each side.
+    finished_depth
+        How deep the old finished edge of each side goes.
+    corner_radius
+        Old corner radius.
+    pitch
+        Strip width plus kerf, snapped up to the bench grid.
+    """
+
+    old: tuple[int, int]
+    finished: tuple[int, int]
+    amounts: PerSide[int]
+    finished_depth: PerSide[int]
+    corner_radius: int
+    kerf: int
+    pitch: int
+
+
+def rip_sides(old: tuple[int, int]) -> tuple[Side, Side]:
+    """The pair of sides whose cuts run along the longer extent of the old top, cut first."""
+    return ("north", "south") if old[0] >= old[1] else ("east", "west")
+
+
+def corner_loss(depth: int, side_finish: int, end_finish: int, radius: int) -> int:
+    """How much an old rounded corner and a finished end take off one end of a lane, ticks, rounded up.
+
+    Parameters
+    ----------
+    depth
+        Distance of the lane's outer edge from the old side edge, >= ``side_finish``.
+    side_finish, end_finish
+        Finished depth of the side's and of the end's old edge.
+    radius
+        Old corner radius.
+    """
+    finish = max(side_finish, end_finish)
+    inner = radius - finish
+    into = depth - finish
+    if inner <= 0 or into >= inner:
+        return end_finish
+    rise = inner - max(into, 0)
+    return max(end_finish, finish + math.ceil(inner - math.sqrt(inner * inner - rise * rise)))
+
+
+def offcut_sticks(stock: OffcutStock, strip_width: int, sliver: int) -> tuple[Stick, ...]:
+    """Sticks of the offcuts with their lanes from the finished edge outwards; sides without a lane are left out.
+
+    ``sliver`` is the largest left-over, ticks, that stays on the outermost strip instead of being cut off.
+    """
+    sticks = []
+    for side in SIDES:
+        usable = stock.amounts[side] - stock.finished_depth[side]
+        count = max(0, usable // stock.pitch) if stock.amounts[side] else 0
+        if count:
+            sticks.append(_stick(stock, side, count, strip_width, sliver))
+    return tuple(sticks)
+
+
+def _stick(stock: OffcutStock, side: Side, count: int, strip_width: int, sliver: int) -> Stick:
+    amount = stock.amounts[side]
+    first = side in rip_sides(stock.old)
+    raw_length = (stock.old if first else stock.finished)[0 if is_lengthwise(side) else 1]
+    start_side: Side = "west" if is_lengthwise(side) else "south"
+    lanes = []
+    for index in range(1, count + 1):
+        outer = index * stock.pitch
+        left_over = amount - outer
+        on_strip = left_over if index == count and left_over <= sliver and not stock.finished_depth[side] else 0
+        losses = []
+        for end in (start_side, OPPOSITE[start_side]):
+            depth = left_over - on_strip
+            loss = corner_loss(depth, stock.finished_depth[side], stock.finished_depth[end], stock.corner_radius)
+            losses.append(loss if first else max(0, loss - stock.amounts[end]))
+        length = raw_length - losses[0] - losses[1]
+        if length > 0:
+            width = stock.pitch - stock.kerf + on_strip
+            lanes.append(Lane(f"offcut {side} {index}", length, width, losses[0], losses[1]))
+    name = f"offcut from the {side} side"
+    return Stick(f"offcut {side}", name, "offcut", side, raw_length, amount - stock.kerf, 0, tuple(lanes))

@@ -1,0 +1,82 @@
+"""Trim sizes: from measured sizes and what is to come off, to finished sizes on the bench grid.
+
+Only chosen sizes are snapped: the keep line of each first cut is a whole number of bench-grid steps from its datum,
+the finished size as well. A size that is not cut stays as measured.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from edgewright.compass import OPPOSITE, PerSide, Side
+from edgewright.design.model import TrimSizes
+from edgewright.job import Job
+from edgewright.ticks import snap_nearest
+
+__all__ = ["AxisTrim", "first_side", "trim_axis", "trim_sizes"]
+
+
+@dataclass(frozen=True, slots=True)
+class AxisTrim:
+    """Finished size along one axis and what comes off at its low (south, west) and high (north, east) end, ticks."""
+
+    finished: int
+    low: int
+    high: int
+
+
+def trim_axis(old: int, low: int, high: int, grid: int) -> AxisTrim:
+    """Snap the trims of one axis.
+
+    Parameters
+    ----------
+    old
+        Measured size, ticks.
+    low, high
+        What is asked to come off at each end, ticks, >= 0.
+    grid
+        Bench grid, ticks, > 0.
+
+    Returns
+    -------
+    AxisTrim
+        ``finished + low + high == old``; each keep line is a multiple of the grid from the datum it is measured from.
+        The high end is cut first, from the low edge; then the low end, from the fresh high edge.
+    """
+    keep = snap_nearest(old - high, grid) if high else old
+    finished = snap_nearest(keep - low, grid) if low else keep
+    return AxisTrim(finished, keep - finished, old - keep)
+
+
+def first_side(amounts: PerSide[int], high: Side) -> Side | None:
+    """Which of the two sides of an axis is cut first: the high one (north, east) if it is cut at all."""
+    if amounts[high]:
+        return high
+    return OPPOSITE[high] if amounts[OPPOSITE[high]] else None
+
+
+def trim_sizes(job: Job) -> TrimSizes:
+    """Sizes of the top before and after the trims of a job."""
+    grid = job.job.bench_grid.ticks()
+    length, width = job.top.length.ticks_down(), job.top.width.ticks_down()
+    asked = _asked(job, length, width)
+    x = trim_axis(length, asked.west, asked.east, grid)
+    y = trim_axis(width, asked.south, asked.north, grid)
+    amounts = PerSide(north=y.high, east=x.high, south=y.low, west=x.low)
+    return TrimSizes(grid, (length, width), (x.finished, y.finished), (x.low, y.low), amounts)
+
+
+def _asked(job: Job, length: int, width: int) -> PerSide[int]:
+    """What the job asks to take off each side, ticks, before snapping."""
+    trim = job.trim
+    amount = {side: trim_amount.ticks() for side, trim_amount in trim.amounts().items()}
+    for size, finished, take_from, low, high in (
+        (width, trim.finished_width, trim.width_from, "south", "north"),
+        (length, trim.finished_length, trim.length_from, "west", "east"),
+    ):
+        if finished is None:
+            continue
+        off = size - finished.ticks()
+        amount[high] = off if take_from == high else off // 2 if take_from == "both" else 0
+        amount[low] = off - amount[high]
+    return PerSide(**amount)
