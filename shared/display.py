@@ -1,0 +1,118 @@
+"""Shown numbers that add up.
+
+Inches are mixed fractions down to 1/64, millimetres have one decimal and at most three. A figure that had to
+be rounded on its own carries a ``~``. In a run of positions each is rounded once, and widths are differences
+of what is shown, so that a reader who adds the printed figures gets the printed total.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from itertools import pairwise
+from typing import Final
+
+from edgewright.ticks import TICKS_PER_INCH, TICKS_PER_MM, snap_nearest
+from edgewright.units import Units
+
+__all__ = ["SHOWN_TICKS", "show_area", "show_mm", "show_ticks", "show_volume", "shown_run"]
+
+SHOWN_TICKS: Final[dict[Units, int]] = {"in": TICKS_PER_INCH // 64, "mm": TICKS_PER_MM // 10}
+"""Ticks of the smallest step that is shown: 1/64 in or 0.1 mm."""
+
+
+def show_ticks(ticks: int, units: Units, *, unit: bool = True) -> str:
+    """Show a length held in ticks.
+
+    Parameters
+    ----------
+    ticks
+        Any sign.
+    units
+        ``"in"``: mixed fraction, halved down to 64ths; ``"mm"``: as many decimals as it takes, at most 3.
+    unit
+        Whether the unit is written behind.
+
+    Returns
+    -------
+    str
+        Like ``1 7/8 in`` or ``40.3 mm``; with ``~`` in front when the figure is rounded, and only then.
+    """
+    if units == "in":
+        shown = snap_nearest(ticks, SHOWN_TICKS["in"])
+        return ("" if shown == ticks else "~") + _inches(shown // SHOWN_TICKS["in"], unit)
+    # a tick is 3.125 thousandths, so thousandths are exact for every eighth tick
+    thousandths = snap_nearest(ticks * 25, 8) // 8
+    return ("" if thousandths * 8 == ticks * 25 else "~") + _millimetres(thousandths, unit)
+
+
+def show_mm(mm: float, units: Units, *, unit: bool = True) -> str:
+    """Show a free length (mm, finite, any sign) to the nearest 1/64 in or 0.1 mm, halves up."""
+    if units == "in":
+        return _inches(math.floor(mm / 25.4 * 64 + 0.5), unit)
+    return _millimetres(math.floor(mm * 10 + 0.5) * 100, unit)
+
+
+def shown_run(positions: Sequence[int], units: Units, *, unit: bool = True) -> tuple[list[str], list[str]]:
+    """Show positions from one datum, and the widths between them, so that both add up.
+
+    Parameters
+    ----------
+    positions
+        Ticks, ascending. Each is rounded once to 1/64 in or 0.1 mm.
+    units, unit
+        As in `show_ticks`.
+
+    Returns
+    -------
+    tuple[list[str], list[str]]
+        The positions, and one width fewer: differences of the rounded positions.
+
+    Raises
+    ------
+    ValueError
+        Positions that do not ascend (a mistake in our own code).
+    """
+    if any(b < a for a, b in pairwise(positions)):
+        raise ValueError(f"positions must ascend, got {list(positions)}")
+    shown = [snap_nearest(position, SHOWN_TICKS[units]) for position in positions]
+    widths = [b - a for a, b in pairwise(shown)]
+    return (
+        [show_ticks(ticks, units, unit=unit) for ticks in shown],
+        [show_ticks(ticks, units, unit=unit) for ticks in widths],
+    )
+
+
+def show_area(mm2: float, units: Units, *, unit: bool = True) -> str:
+    """Show an area (mm²) like ``395.55 in²`` or ``0.255 m²``."""
+    from edgewright.convert import convert
+
+    if units == "in":
+        return f"{convert(mm2, 'mm**2', 'in**2'):z.2f}" + (" in²" if unit else "")
+    return f"{convert(mm2, 'mm**2', 'm**2'):z.3f}" + (" m²" if unit else "")
+
+
+def show_volume(mm3: float, units: Units, *, unit: bool = True) -> str:
+    """Show a volume (mm³) like ``6.9 fl oz`` or ``204 ml``."""
+    from edgewright.convert import convert
+
+    if units == "in":
+        return f"{convert(mm3, 'mm**3', 'fl_oz'):z.1f}" + (" fl oz" if unit else "")
+    return f"{convert(mm3, 'mm**3', 'mL'):z.0f}" + (" ml" if unit else "")
+
+
+def _inches(sixty_fourths: int, unit: bool) -> str:
+    """Write whole 64ths of an inch as a mixed fraction in lowest terms."""
+    whole, top = divmod(abs(sixty_fourths), 64)
+    common = math.gcd(top, 64)
+    words = [str(whole)] if whole or not top else []
+    if top:
+        words.append(f"{top // common}/{64 // common}")
+    return ("-" if sixty_fourths < 0 else "") + " ".join(words) + (" in" if unit else "")
+
+
+def _millimetres(thousandths: int, unit: bool) -> str:
+    """Write whole thousandths of a millimetre without idle zeros."""
+    whole, rest = divmod(abs(thousandths), 1000)
+    decimals = f".{rest:03d}".rstrip("0").rstrip(".")
+    return ("-" if thousandths < 0 else "") + f"{whole}{decimals}" + (" mm" if unit else "")
