@@ -1,0 +1,171 @@
+"""The job: what a person can measure and decide, as one frozen value.
+
+The tables stand in `edgewright.job_top` and `edgewright.job_shop`; `edgewright.jobfile` reads a file.
+What was left out is there with its default; a default that follows from another key (strip thickness, bench grid) is
+resolved by a property here.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from fractions import Fraction
+from typing import Annotated, Any
+
+from pydantic import Field, ValidationError, model_validator
+
+from edgewright.compass import PerSide
+from edgewright.job_checks import base_faults, edge_faults, stock_faults, top_faults, trim_faults
+from edgewright.job_fields import AsTuple, JobFaultsError, Section
+from edgewright.job_shop import Base, Board, Coating, Override, Pins, Router, Saw, Seating
+from edgewright.job_top import (
+    NONE,
+    CornerLengths,
+    Edge,
+    FinishedEdge,
+    FinishedEdges,
+    JobInfo,
+    Seam,
+    SideLengths,
+    Splice,
+    Top,
+    Trim,
+)
+from edgewright.job_used import KeyUse, given_and_used, job_digest
+from edgewright.trade import Material
+from edgewright.units import Length, Units
+
+__all__ = [
+    "Base",
+    "Board",
+    "Coating",
+    "CornerLengths",
+    "Edge",
+    "FinishedEdge",
+    "FinishedEdges",
+    "Job",
+    "JobInfo",
+    "KeyUse",
+    "Override",
+    "Pins",
+    "Router",
+    "Saw",
+    "Seam",
+    "Seating",
+    "SideLengths",
+    "Splice",
+    "Top",
+    "Trim",
+    "given_and_used",
+    "job_digest",
+    "job_schema",
+    "part_faults",
+]
+
+
+class Job(Section):
+    """A whole job file."""
+
+    info: JobInfo = Field(alias="job", description="the table [job] with at least a title")
+    top: Top = Field(description="the table [top]: length, width, thickness and material of the old top")
+    trim: Trim = Field(default_factory=Trim, description="what comes off")
+    edge: Edge = Field(default_factory=Edge, description="strips and profile")
+    splice: Splice = Field(default_factory=Splice, description="where a side may be spliced")
+    saw: Saw = Field(default_factory=Saw, description="blade and guide")
+    router: Router = Field(default_factory=Router, description="the bit's bearing")
+    pins: Pins = Field(default_factory=Pins, description="what the nailer holds")
+    stock: Annotated[tuple[Board, ...], AsTuple(0, 1000, "boards, each under its own [[stock]]")] = Field(
+        default=(), description="boards on hand or for sale", json_schema_extra={"x-origin": NONE}
+    )
+    base: Base = Field(default_factory=Base, description="what the top stands on")
+    seating: Seating = Field(default_factory=Seating, description="chairs and knees")
+    coating: Coating = Field(default_factory=Coating, description="resin and what goes under it")
+    overrides: Annotated[
+        tuple[Override, ...], AsTuple(0, 200, "overrides, each under its own [[override]]")
+    ] = Field(
+        default=(),
+        alias="override",
+        description="findings that the person overrides",
+        json_schema_extra={"x-origin": NONE},
+    )
+
+    @model_validator(mode="after")
+    def _tables_fit_together(self) -> Job:
+        faults = list(part_faults({name: getattr(self, name) for name in _CHECKED}))
+        if faults:
+            raise JobFaultsError(faults)
+        return self
+
+    @property
+    def units(self) -> Units:
+        """Unit of what is shown; inches unless the job says millimetres."""
+        return self.info.shown_units
+
+    @property
+    def bench_grid(self) -> Length:
+        """Step that chosen sizes are snapped to."""
+        return self.info.grid
+
+    @property
+    def strip_thickness(self) -> Length:
+        """Thickness of the strips: as given, else the top's mean thickness."""
+        return self.edge.strip_thickness or self.top.thickness_mean
+
+    @property
+    def amounts(self) -> PerSide[Fraction]:
+        """Exact mm that come off each side, also where a finished size is given."""
+        return self.trim.amounts(self.top)
+
+    @property
+    def finished_length(self) -> Fraction:
+        """Length that is left, exact mm, not snapped."""
+        return self.top.length.exact_mm - self.amounts.east - self.amounts.west
+
+    @property
+    def finished_width(self) -> Fraction:
+        """Width that is left, exact mm, not snapped."""
+        return self.top.width.exact_mm - self.amounts.north - self.amounts.south
+
+    def board_material(self, board: Board) -> Material:
+        """Material of a board: its own, else the top's."""
+        return board.material or self.top.material
+
+
+_CHECKED = ("top", "trim", "edge", "base", "stock")
+
+
+def part_faults(parts: Mapping[str, Any]) -> Iterator[tuple[tuple[str | int, ...], str]]:
+    """Find the faults between tables, for as many of top, trim, edge, base and stock as could be read."""
+    top, trim = parts.get("top"), parts.get("trim")
+    if top is not None:
+        yield from top_faults(top)
+        if trim is not None:
+            yield from trim_faults(top, trim)
+            if "edge" in parts:
+                yield from edge_faults(top, trim, parts["edge"])
+        if "base" in parts:
+            yield from base_faults(top, parts["base"])
+    if "stock" in parts:
+        yield from stock_faults(parts["stock"])
+
+
+def read_parts(document: Mapping[str, Any], units: Units | None) -> dict[str, Any]:
+    """Read on its own each table that other tables are checked against; what is faulty is left out."""
+    parts: dict[str, Any] = {}
+    models: dict[str, type[Section]] = {"top": Top, "trim": Trim, "edge": Edge, "base": Base}
+    for name, model in models.items():
+        try:
+            parts[name] = model.model_validate(document.get(name, {}), context={"unit": units})
+        except ValidationError:
+            continue
+    try:
+        boards = [Board.model_validate(board, context={"unit": units}) for board in document.get("stock", ())]
+        parts["stock"] = tuple(boards)
+    except (ValidationError, TypeError):
+        pass
+    return parts
+
+
+def job_schema() -> dict[str, Any]:
+    """JSON Schema (draft 2020-12) of a job file, for editors."""
+    schema = Job.model_json_schema(by_alias=True)
+    return {"$schema": "https://json-schema.org/draft/2020-12/schema", **schema}

@@ -1,0 +1,231 @@
+"""The tables of a job file about tools, boards, base, room, resin and overrides."""
+
+from __future__ import annotations
+
+from decimal import ROUND_HALF_UP, Decimal
+from fractions import Fraction
+from typing import Annotated, Final, Literal
+
+from pydantic import Field, model_validator
+
+from edgewright import trade
+from edgewright.compass import SIDES
+from edgewright.job_fields import (
+    AsTuple,
+    Between,
+    FilmBetween,
+    JobFaultsError,
+    PerKey,
+    Section,
+    TempBetween,
+    Text,
+    say,
+)
+from edgewright.job_top import ZERO, SideLengths, default, optional, required
+from edgewright.trade import COMMON, Material
+from edgewright.units import Coverage, Length, Temperature
+
+__all__ = ["Base", "Board", "Coating", "Override", "Pins", "Router", "Saw", "Seating"]
+
+Offset = Annotated[
+    Length,
+    Between("1/8 in", "24 in", hint="find it by a test cut: from the guide to the near side of the kerf"),
+]
+BoardSize = Annotated[Length, Between("0 in", "30 ft", above=True)]
+BoardThickness = Annotated[Length, Between("1/8 in", "4 in")]
+Film = Annotated[Coverage, FilmBetween(0.025, 6.35, "1 mil to 250 mil")]
+
+
+class Saw(Section):
+    """[saw]: the blade and the guide."""
+
+    kerf: Annotated[
+        Length, Between("0.5 mm", "6.4 mm", hint="a saw kerf is 1/32 to 1/4 in: measure a test cut")
+    ] = default(trade.KERF, "width that the blade turns to dust")
+    guide_offset_wide: Offset = default(trade.GUIDE_OFFSET_WIDE, "guide to kerf on the wide side of the shoe")
+    guide_offset_narrow: Offset = default(
+        trade.GUIDE_OFFSET_NARROW, "guide to kerf on the narrow side of the shoe"
+    )
+    shoe_side: Literal["wide", "narrow"] = default(
+        "wide", "which side of the shoe runs along the guide", COMMON
+    )
+    guide_side: Literal["keep", "waste"] = default("keep", "which side of the cut the guide lies on", COMMON)
+    guide_width: Annotated[Length, Between("1/2 in", "48 in")] = default(
+        trade.GUIDE_WIDTH, "width of the guide"
+    )
+    min_held_width: Annotated[Length, Between("1 in", "48 in")] = default(
+        trade.MIN_HELD_WIDTH, "narrowest panel that is ripped hand-held"
+    )
+
+    @property
+    def guide_offset(self) -> Length:
+        """Offset on the side of the shoe that runs along the guide."""
+        return self.guide_offset_wide if self.shoe_side == "wide" else self.guide_offset_narrow
+
+
+class Router(Section):
+    """[router]: the bit's bearing."""
+
+    bearing_height: Annotated[Length, Between("1/32 in", "1 in")] = default(
+        trade.BEARING_HEIGHT, "height of the bearing"
+    )
+
+
+class Pins(Section):
+    """[pins]: what the nailer holds."""
+
+    lengths: Annotated[
+        tuple[Annotated[Length, Between("1/4 in", "4 in")], ...], AsTuple(1, 50, "pin lengths on hand")
+    ] = default(trade.PIN_LENGTHS, "pin lengths on hand")
+    spacing: Annotated[Length, Between("1 in", "24 in")] = default(trade.PIN_SPACING, "from pin to pin")
+
+
+class Board(Section):
+    """[[stock]]: a board on hand, or one for sale (with a price)."""
+
+    name: Annotated[str, Text(80)] = required('a name of its own, like "rack 1"')
+    length: BoardSize = required("along the strips")
+    width: BoardSize = required("across the strips")
+    thickness: BoardThickness = required("thickness of the board")
+    material: Material | None = optional("what it is made of", "the top's material")
+    count: Annotated[int, Field(ge=1, le=10_000)] | None = optional(
+        "how many", "1 on hand; for sale as many as needed"
+    )
+    price: Annotated[float, Field(ge=0, le=1_000_000, allow_inf_nan=False)] | None = optional(
+        "price of one; with a price the board is for sale", "on hand"
+    )
+    finished_depth: Annotated[Length, Between("0 in", "6 in")] = default(
+        ZERO, "old edge to be cleaned off both long edges"
+    )
+
+    @model_validator(mode="after")
+    def _wood_between_the_edges(self) -> Board:
+        if 2 * self.finished_depth.exact_mm >= self.width.exact_mm:
+            message = (
+                f"{say(self.finished_depth)} off both long edges leaves nothing of {say(self.width)}: "
+                "less than half the width is allowed"
+            )
+            raise JobFaultsError([(("finished_depth",), message)])
+        return self
+
+    @property
+    def for_sale(self) -> bool:
+        """Whether it must be bought."""
+        return self.price is not None
+
+    @property
+    def limit(self) -> int | None:
+        """How many there are at most; None for as many as needed."""
+        return self.count if self.count is not None or self.for_sale else 1
+
+    @property
+    def price_cents(self) -> int | None:
+        """Price in whole cents, halves up; None when on hand."""
+        if self.price is None:
+            return None
+        return int((Decimal(repr(self.price)) * 100).to_integral_value(ROUND_HALF_UP))
+
+
+class Base(Section):
+    """[base]: what the top stands on; an overhang goes from the old top's edge to the apron or base."""
+
+    overhang: Annotated[SideLengths, PerKey(SIDES, Between("0 in", "20 ft"))] | None = optional(
+        "old top edge to the apron's face: one length or a table of four"
+    )
+    footprint_length: Annotated[Length, Between("1 in", "20 ft")] | None = optional(
+        "length over the apron or base"
+    )
+    footprint_width: Annotated[Length, Between("1 in", "20 ft")] | None = optional(
+        "width over the apron or base"
+    )
+    apron_depth: Annotated[Length, Between("0 in", "48 in")] | None = optional(
+        "apron below the old underside"
+    )
+    moved: bool = default(False, "whether the base is centred again under the new top")
+    screw_length: Annotated[Length, Between("1/4 in", "12 in")] | None = optional("screws that hold the top")
+    base_thickness: Annotated[Length, Between("0 in", "12 in")] | None = optional(
+        "wood or metal the screws pass"
+    )
+
+    @model_validator(mode="after")
+    def _one_way_to_say_it(self) -> Base:
+        sizes = {k: getattr(self, k) for k in ("footprint_length", "footprint_width")}
+        given = [key for key, size in sizes.items() if size is not None]
+        if self.overhang is not None and given:
+            message = "overhang is given beside a footprint: give the overhang or the footprint, not both"
+            raise JobFaultsError([((given[0],), f"{say(sizes[given[0]])} cannot be used, for {message}")])
+        if len(given) == 1:
+            missing = next(key for key in sizes if key not in given)
+            message = f"{say(sizes[given[0]])} is given without {missing}: give both, or the overhang"
+            raise JobFaultsError([((given[0],), message)])
+        return self
+
+
+class Seating(Section):
+    """[seating]: chairs and knees."""
+
+    table_height: Annotated[Length, Between("10 in", "60 in", hint="floor to the upper face")] | None = (
+        optional("floor to the upper face of the old top")
+    )
+    arm_height: Annotated[Length, Between("5 in", "60 in", hint="floor to the chair arm")] | None = optional(
+        "floor to the chair arms"
+    )
+    seat_height: Annotated[Length, Between("5 in", "50 in", hint="floor to the seat")] | None = optional(
+        "floor to the seats"
+    )
+    seats: Annotated[int, Field(ge=1, le=100)] | None = optional("how many shall sit")
+    accessible: bool = default(False, "whether knee room for a wheelchair is checked")
+
+    @model_validator(mode="after")
+    def _seat_below_table(self) -> Seating:
+        seat, table = self.seat_height, self.table_height
+        if seat is not None and table is not None and seat.exact_mm >= table.exact_mm:
+            message = f"{say(seat)} is not below table_height = {say(table)}: measure both from the floor"
+            raise JobFaultsError([(("seat_height",), message)])
+        return self
+
+
+def _film(mil: int) -> Coverage:
+    # 1 mil is 0.0254 mm exactly; spelled out so that a job without coverages loads no unit library
+    return Coverage(f"{mil} mil", float(Fraction(254, 10_000) * mil))
+
+
+FLOOD: Final = (_film(trade.FLOOD_FILM_MIL.value[0]), _film(trade.FLOOD_FILM_MIL.value[1]))
+
+
+class Coating(Section):
+    """[coating]: resin and what goes under it."""
+
+    resin_coats: Annotated[int, Field(ge=1, le=4)] = default(trade.RESIN_COATS, "flood coats of resin")
+    seal_coat: bool = default(True, "whether a thin seal coat goes first", COMMON)
+    base_coats: Annotated[int, Field(ge=1, le=4)] = default(trade.BASE_COATS, "coats of base colour")
+    flood_film: Annotated[
+        tuple[Film, ...], AsTuple(1, 2, "a coverage or a pair from low to high", single=True)
+    ] = default(
+        FLOOD, "what the trowel lays down in one coat: a coverage or a pair", trade.FLOOD_FILM_MIL.origin
+    )
+    colour: Annotated[str, Text(100)] | None = optional("colour, as it shall be printed")
+    room_temperature: Annotated[Temperature, TempBetween(0, 50, "32 degF to 122 degF")] | None = optional(
+        "temperature of the room at the pour"
+    )
+
+    @model_validator(mode="after")
+    def _low_to_high(self) -> Coating:
+        low, high = self.film_range
+        if low.film_mm > high.film_mm:
+            message = f"{low.given} is a thicker film than {high.given}: write the thinner film first"
+            raise JobFaultsError([(("flood_film",), message)])
+        return self
+
+    @property
+    def film_range(self) -> tuple[Coverage, Coverage]:
+        """Least and most film of one coat."""
+        return self.flood_film[0], self.flood_film[-1]
+
+
+class Override(Section):
+    """[[override]]: a finding that the person has seen and overrides; it lapses when its figures change."""
+
+    finding: Annotated[int, Field(ge=100, le=999)] = required("number of the finding")
+    figures: Annotated[str, Text(500)] = required("its figures, exactly as printed")
+    reason: Annotated[str, Text(200)] = required("why it may be overridden")

@@ -1,0 +1,179 @@
+"""What a job file gave and what is used: every key with its value, for the summary; and the job's digest."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import TYPE_CHECKING, Any, Literal
+
+from pydantic import BaseModel
+from pydantic.fields import FieldInfo
+
+from edgewright.compass import CORNERS, SIDES
+from edgewright.job_fields import say
+from edgewright.units import Coverage, Length, Temperature
+
+if TYPE_CHECKING:
+    from edgewright.job import Job
+
+__all__ = ["KeyUse", "given_and_used", "job_digest"]
+
+
+@dataclass(frozen=True, slots=True)
+class KeyUse:
+    """One key of the job.
+
+    Attributes
+    ----------
+    key
+        Dotted place, like ``saw.kerf`` or ``stock[0].width``.
+    given
+        The value as the file gives it; None when it was left out.
+    used
+        The value used, with unit; inches also in millimetres.
+    source
+        ``"file"`` or ``"default"``.
+    origin
+        Where a default comes from; "" for what the file gives.
+    """
+
+    key: str
+    given: str | None
+    used: str
+    source: Literal["file", "default"]
+    origin: str
+
+
+def given_and_used(job: Job) -> tuple[KeyUse, ...]:
+    """List every key of a job in the order of the file, with the value given and the value used."""
+    derived = _derived(job)
+    rows = []
+    for row in _rows(job, ""):
+        used, origin = derived.get(row.key, (None, ""))
+        if row.source == "default" and used is not None:
+            row = KeyUse(row.key, None, used, "default", origin or row.origin)
+        rows.append(row)
+    return tuple(rows)
+
+
+def job_digest(job: Job) -> str:
+    """SHA-256 (hex) of the values used: the same for ``72 in``, ``6 ft`` and a default that says the same."""
+    values = _canonical(job)
+    values["job"]["units"] = job.units
+    values["job"]["bench_grid"] = str(job.bench_grid.exact_mm)
+    values["edge"]["strip_thickness"] = str(job.strip_thickness.exact_mm)
+    values["trim"] = {side: str(mm) for side, mm in job.amounts.items()}
+    for board, canonical in zip(job.stock, values["stock"], strict=True):
+        canonical["material"] = job.board_material(board)
+        canonical["count"] = board.limit
+    text = json.dumps(values, sort_keys=True, separators=(",", ":"), allow_nan=False)
+    return hashlib.sha256(text.encode("ascii")).hexdigest()
+
+
+def _canonical(value: Any) -> Any:
+    if isinstance(value, BaseModel):
+        fields = type(value).model_fields
+        return {field.alias or name: _canonical(getattr(value, name)) for name, field in fields.items()}
+    if isinstance(value, tuple):
+        return [_canonical(entry) for entry in value]
+    if isinstance(value, Length):
+        return str(value.exact_mm)
+    if isinstance(value, Coverage):
+        return float(f"{value.film_mm:.12g}")
+    if isinstance(value, Temperature):
+        return float(f"{value.celsius:.12g}")
+    return value
+
+
+def _derived(job: Job) -> dict[str, tuple[str, str]]:
+    """Collect what is used where a default follows from another key."""
+    rows = {
+        "job.units": (job.units, ""),
+        "job.bench_grid": (_used(job.bench_grid), ""),
+        "edge.strip_thickness": (_used(job.strip_thickness), ""),
+    }
+    for side, mm in job.amounts.items():
+        axis = "width" if side in ("north", "south") else "length"
+        if getattr(job.trim, f"finished_{axis}") is not None:
+            rows[f"trim.{side}"] = (_mm(mm), f"follows from trim.finished_{axis}")
+    for number, board in enumerate(job.stock):
+        rows[f"stock[{number}].material"] = (job.board_material(board), "")
+        rows[f"stock[{number}].count"] = (
+            "as many as needed" if board.limit is None else str(board.limit),
+            "",
+        )
+    return rows
+
+
+def _rows(model: BaseModel, prefix: str) -> Iterator[KeyUse]:
+    for name, field in type(model).model_fields.items():
+        key = f"{prefix}{field.alias or name}"
+        value = getattr(model, name)
+        given = name in model.model_fields_set
+        if isinstance(value, BaseModel):
+            yield from _table(value, key)
+        elif isinstance(value, tuple) and value and isinstance(value[0], BaseModel):
+            for number, entry in enumerate(value):
+                yield from _rows(entry, f"{key}[{number}].")
+        else:
+            yield KeyUse(key, _given(value) if given else None, _used(value), *_source(field, given))
+
+
+def _table(table: BaseModel, key: str) -> list[KeyUse]:
+    """Rows of a table; one row for all sides (or corners) when they are all alike."""
+    rows = list(_rows(table, f"{key}."))
+    names = list(type(table).model_fields)
+    if sorted(names) not in (sorted(SIDES), sorted(CORNERS)):
+        return rows
+    share = len(rows) // len(names)
+    parts = [
+        [
+            KeyUse(row.key.replace(f"{key}.{name}", key, 1), row.given, row.used, row.source, row.origin)
+            for row in chunk
+        ]
+        for name, chunk in zip(names, (rows[i : i + share] for i in range(0, len(rows), share)), strict=True)
+    ]
+    return parts[0] if all(part == parts[0] for part in parts) else rows
+
+
+def _source(field: FieldInfo, given: bool) -> tuple[Literal["file", "default"], str]:
+    if given:
+        return "file", ""
+    extra = field.json_schema_extra
+    return "default", str(extra.get("x-origin", "")) if isinstance(extra, dict) else ""
+
+
+def _given(value: object) -> str:
+    if isinstance(value, tuple):
+        return "[" + ", ".join(_given(entry) for entry in value) + "]"
+    if isinstance(value, Length | Coverage | Temperature):
+        return value.given
+    return str(value).lower() if isinstance(value, bool) else str(value)
+
+
+def _used(value: object) -> str:
+    if value is None:
+        return "-"
+    if value == ():
+        return "none"
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, tuple):
+        return ", ".join(_used(entry) for entry in value)
+    if isinstance(value, Length):
+        said, mm = say(value), _mm(value.exact_mm)
+        return said if said == mm else f"{said} = {mm}"
+    if isinstance(value, Coverage):
+        return f"{value.given} = {value.film_mm:.3f} mm film"
+    if isinstance(value, Temperature):
+        return f"{value.given} = {value.celsius:.1f} degC"
+    return str(value)
+
+
+def _mm(mm: Fraction) -> str:
+    """Millimetres with up to four decimals; ``~`` in front when that is not all of it."""
+    text = f"{float(mm):.4f}".rstrip("0").rstrip(".")
+    return ("" if Fraction(text) == mm else "~") + f"{text} mm"

@@ -1,0 +1,147 @@
+"""Read a job file (TOML): a `Job`, or one `JobError` that lists every fault with its line."""
+
+from __future__ import annotations
+
+import os
+import re
+import tomllib
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any, Final
+
+from pydantic import ValidationError
+
+from edgewright.errors import Fault, JobError
+from edgewright.job import Job, part_faults, read_parts
+from edgewright.job_fields import JobFaultsError
+from edgewright.job_lines import Place, key_lines, line_of
+from edgewright.job_sentences import sentence, toml_sentence
+from edgewright.units import Units
+
+__all__ = ["LARGEST_FILE", "parse_job", "read_job"]
+
+LARGEST_FILE: Final = 1 << 20
+"""Bytes; a job file is a few thousand."""
+
+
+def read_job(path: str | os.PathLike[str]) -> Job:
+    """Read a job file.
+
+    Raises
+    ------
+    JobError
+        With every fault of the file, or the one reason why it cannot be read at all.
+    """
+    name = os.fspath(path)
+    try:
+        if Path(name).is_dir():
+            raise _whole(name, "is a folder: give the job file in it, like job.toml")
+        with open(name, "rb") as file:
+            data = file.read(LARGEST_FILE + 1)
+    except FileNotFoundError:
+        raise _whole(name, "there is no such file: check the name and the folder") from None
+    except (OSError, ValueError) as error:
+        reason = (getattr(error, "strerror", None) or "the name cannot be used").lower()
+        raise _whole(name, f"cannot be read ({reason}): check the file and its permissions") from None
+    if len(data) > LARGEST_FILE:
+        raise _whole(name, "is larger than 1 MiB, the most that is read: a job file is a short text")
+    try:
+        text = data.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        line = data.count(b"\n", 0, error.start) + 1
+        raise _whole(name, "is not UTF-8 text: save it as UTF-8 with a text editor", line) from None
+    return parse_job(text, name)
+
+
+def parse_job(text: str, path: str = "job.toml") -> Job:
+    """Read the text of a job file; ``path`` is the name that faults are shown with.
+
+    Raises
+    ------
+    JobError
+        With every fault, sorted by line.
+    """
+    text = text.removeprefix("\ufeff").replace("\r\n", "\n")
+    if len(text) > LARGEST_FILE:
+        raise _whole(path, "is larger than 1 MiB, the most that is read: a job file is a short text")
+    if not text.strip():
+        raise _whole(path, "is empty: at least the tables [job] and [top] are needed")
+    document = _document(text, path)
+    units = _units(document)
+    try:
+        return Job.model_validate(document, context={"unit": units})
+    except ValidationError as error:
+        found = _found(error, document)
+    except RecursionError:
+        raise _whole(path, _TOO_DEEP) from None
+    # what lies between sound tables is told too, though a fault elsewhere kept the whole from being checked
+    found |= {
+        place: message for place, message in part_faults(read_parts(document, units)) if place not in found
+    }
+    lines = key_lines(text)
+    faults = [
+        Fault(_key(place, document), line_of(place, lines), message) for place, message in found.items()
+    ]
+    raise JobError(path, tuple(sorted(faults, key=lambda f: (f.line or 0, f.key))))
+
+
+_TOO_DEEP: Final = "holds tables or lists nested too deeply: a job file has at most 4 levels"
+# a chain of this many dotted keys would keep the TOML reader busy for minutes
+_LONG_CHAIN: Final = re.compile(
+    r"""(?<![A-Za-z0-9_-])(?:(?:[A-Za-z0-9_-]++|"[^"\n]*+"|'[^'\n]*+')[ \t]*+\.[ \t]*+){128}"""
+)
+
+
+def _whole(path: str, message: str, line: int | None = None) -> JobError:
+    """Make the error for a file that cannot be used at all."""
+    return JobError(path, (Fault("", line, message),))
+
+
+def _document(text: str, path: str) -> dict[str, Any]:
+    """Parse TOML; every way in which this fails becomes one sentence."""
+    if _LONG_CHAIN.search(text):
+        raise _whole(path, _TOO_DEEP)
+    try:
+        return tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        raise _whole(path, *toml_sentence(str(error), text)) from None
+    except RecursionError:
+        raise _whole(path, _TOO_DEEP) from None
+    except ValueError:  # the interpreter refuses to read thousands of digits
+        raise _whole(path, "holds a number with too many digits: a job needs at most 10") from None
+
+
+def _units(document: Mapping[str, Any]) -> Units | None:
+    """Read the unit of bare numbers, wanted before the job itself is read."""
+    table = document.get("job")
+    units = table.get("units") if isinstance(table, dict) else None
+    return units if units in ("in", "mm") else None
+
+
+def _found(error: ValidationError, document: Mapping[str, Any]) -> dict[Place, str]:
+    """Place and sentence of every fault that was found; the first one of a place counts."""
+    found: dict[Place, str] = {}
+    for detail in error.errors(include_url=False):
+        cause = detail.get("ctx", {}).get("error")
+        if isinstance(cause, JobFaultsError):
+            for place, message in cause.faults:
+                found.setdefault(detail["loc"] + place, message)
+        else:
+            found.setdefault(detail["loc"], sentence(detail, document))
+    return found
+
+
+def _key(place: Place, document: Any) -> str:
+    """Write a place like ``stock[0].width`` as the file has it: no index where it has no list."""
+    key = ""
+    for part in place:
+        if isinstance(part, int):
+            if isinstance(document, list):
+                key += f"[{part}]"
+                document = document[part]
+            continue
+        if key and not isinstance(document, dict):
+            break  # one value given for all sides or corners
+        key += f".{part}" if key else part
+        document = document.get(part) if isinstance(document, dict) else None
+    return key
