@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from edgewright.cutlist.model import EndCut, Lane, Piece, PlanRules, Remnant, RingSide, Stick
+from edgewright.cutlist.model import EndCut, Lane, Piece, PlanRules, Remnant, RingSide, SawCut, Stick
 from edgewright.cutlist.realise import Segment
 
-__all__ = ["lay_pieces", "remnants"]
+__all__ = ["lane_rests", "lay_pieces", "remnants"]
 
 
 def lay_pieces(
@@ -48,16 +48,47 @@ def lay_pieces(
     return tuple(pieces)
 
 
-def remnants(sticks: Sequence[Stick], pieces: Sequence[Piece], rules: PlanRules) -> tuple[Remnant, ...]:
-    """Lane ends and unused lanes that stay, of own sticks and of the boards bought; longest first in each stick."""
-    used_lanes = {piece.lane_id for piece in pieces}
-    found = []
+def lane_rests(sticks: Sequence[Stick], pieces: Sequence[Piece], rules: PlanRules) -> dict[str, int]:
+    """What is left of each lane of own sticks and of boards bought, ticks: its end after the last kerf, or all of it."""
+    used = {piece.lane_id for piece in pieces}
+    rests = {}
     for stick in sticks:
-        if stick.source == "for sale" and not any(lane.id in used_lanes for lane in stick.lanes):
+        if stick.source == "for sale" and not any(lane.id in used for lane in stick.lanes):
             continue
         for lane in stick.lanes:
             ends = [p.lane_start_ticks + p.length_ticks for p in pieces if p.lane_id == lane.id]
-            length = lane.length_ticks - max(ends) - rules.kerf_ticks if ends else lane.length_ticks
-            if length > 0:
-                found.append(Remnant(f"rest of {lane.id}", stick.id, length, lane.width_ticks))
-    return tuple(sorted(found, key=lambda r: (r.stick_id, -r.length_ticks, r.id)))
+            rest = lane.length_ticks - max(ends) - rules.kerf_ticks if ends else lane.length_ticks
+            if rest > 0:
+                rests[lane.id] = rest
+    return rests
+
+
+def remnants(
+    sticks: Sequence[Stick],
+    pieces: Sequence[Piece],
+    cuts: Sequence[SawCut],
+    rules: PlanRules,
+) -> tuple[Remnant, ...]:
+    """What goes back to the rack: lane ends, spare strips, the rest of an offcut and of each board touched."""
+    used = frozenset(piece.lane_id for piece in pieces)
+    rests = lane_rests(sticks, pieces, rules)
+    freed = {cut.yields: cut for cut in cuts}
+    found = []
+    for stick in sticks:
+        ripped = [lane for lane in stick.lanes if lane.id in used or lane.id in freed]
+        if stick.source != "offcut" and not ripped:
+            continue
+        found += [
+            Remnant(f"rest of {lane.id}", stick.id, rests[lane.id], lane.width_ticks)
+            for lane in ripped
+            if lane.id in rests
+        ]
+        if stick.source != "offcut":
+            width = stick.width_ticks - sum(lane.width_ticks + rules.kerf_ticks for lane in ripped)
+            if width > 0:
+                found.append(Remnant(f"rest of {stick.id}", stick.id, stick.length_ticks, width))
+    for cut in cuts:
+        if cut.yields is not None and cut.yields.startswith("rest of "):
+            stick_id = f"offcut {cut.side}"
+            found.append(Remnant(cut.yields, stick_id, cut.offcut_length_ticks, cut.offcut_width_ticks))
+    return tuple(found)

@@ -10,9 +10,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from edgewright.cutlist.components import Component, Pool, components, pool_of
-from edgewright.cutlist.layout import lay_pieces, remnants
+from edgewright.cutlist.layout import lay_pieces
 from edgewright.cutlist.master import choose
-from edgewright.cutlist.model import Lane, Piece, PlanRules, Remnant, RingSide, Stick
+from edgewright.cutlist.model import Lane, Piece, PlanRules, RingSide, Stick
 from edgewright.cutlist.realise import Group, Segment, realise
 
 __all__ = ["StripLayout", "joint_ticks", "solve_strips"]
@@ -24,10 +24,9 @@ ROUND_LIMIT = 200
 
 @dataclass(frozen=True, slots=True)
 class StripLayout:
-    """Pieces and remnants; ``exact`` is False when a work limit was met or a rule cut off a combination."""
+    """Pieces in the order of the lanes; ``exact`` is False when a work limit was met or a rule cut off a combination."""
 
     pieces: tuple[Piece, ...]
-    remnants: tuple[Remnant, ...]
     exact: bool
 
 
@@ -71,7 +70,7 @@ def solve_strips(
             )
             lanes = [lane for stick in sticks for lane in stick.lanes]
             pieces = lay_pieces((*whole, *segments), sides, lanes, rules, strip_width)
-            return StripLayout(pieces, remnants(sticks, pieces, rules), exact)
+            return StripLayout(pieces, exact)
         bad = {n for g, n in zip(groups, numbers, strict=True) if len(g.lanes) > 1 and realise([g], rules) is None}
         if bad:
             columns = _without(columns, bad, pool, rules)

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from edgewright.compass import OPPOSITE, PerSide, Side
 from edgewright.design.model import TrimSizes
 from edgewright.job import Job
-from edgewright.ticks import snap_nearest
+from edgewright.ticks import nearest_ticks, snap_nearest
 
 __all__ = ["AxisTrim", "first_side", "trim_axis", "trim_sizes"]
 
@@ -56,27 +56,11 @@ def first_side(amounts: PerSide[int], high: Side) -> Side | None:
 
 
 def trim_sizes(job: Job) -> TrimSizes:
-    """Sizes of the top before and after the trims of a job."""
-    grid = job.job.bench_grid.ticks()
+    """Sizes of the top before and after the trims of a job; the measured size rounds down, as stock."""
+    grid = job.bench_grid.ticks()
     length, width = job.top.length.ticks_down(), job.top.width.ticks_down()
-    asked = _asked(job, length, width)
+    asked = PerSide.build(lambda side: nearest_ticks(job.amounts[side]))
     x = trim_axis(length, asked.west, asked.east, grid)
     y = trim_axis(width, asked.south, asked.north, grid)
     amounts = PerSide(north=y.high, east=x.high, south=y.low, west=x.low)
     return TrimSizes(grid, (length, width), (x.finished, y.finished), (x.low, y.low), amounts)
-
-
-def _asked(job: Job, length: int, width: int) -> PerSide[int]:
-    """What the job asks to take off each side, ticks, before snapping."""
-    trim = job.trim
-    amount = {side: trim_amount.ticks() for side, trim_amount in trim.amounts().items()}
-    for size, finished, take_from, low, high in (
-        (width, trim.finished_width, trim.width_from, "south", "north"),
-        (length, trim.finished_length, trim.length_from, "west", "east"),
-    ):
-        if finished is None:
-            continue
-        off = size - finished.ticks()
-        amount[high] = off if take_from == high else off // 2 if take_from == "both" else 0
-        amount[low] = off - amount[high]
-    return PerSide(**amount)

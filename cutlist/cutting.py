@@ -1,0 +1,97 @@
+"""From a design to its cut plan: strip width, layout, saw cuts, map, remnants, stages; then checked independently."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from edgewright.cutlist.checker import check_plan
+from edgewright.cutlist.demand import pitch_ticks, plan_rules, ring_sides, sticks_for
+from edgewright.cutlist.layout import remnants
+from edgewright.cutlist.model import CutPlan, Shortage, Stage, WidthTrial
+from edgewright.cutlist.saw import saw_cuts
+from edgewright.cutlist.shortage import shortage_of
+from edgewright.cutlist.solve import StripLayout
+from edgewright.cutlist.stages import STAGES, plain_plan, stage_values, with_bounds
+from edgewright.cutlist.strip_map import strip_map
+from edgewright.cutlist.widest import try_width, widest_strip
+from edgewright.design.model import Design
+from edgewright.errors import CheckError
+from edgewright.ticks import snap_nearest, snap_up
+
+__all__ = ["make_cut_plan"]
+
+
+def make_cut_plan(design: Design, progress: Callable[[str], None] | None = None) -> CutPlan:
+    """Cut plan of a design.
+
+    Raises
+    ------
+    CheckError
+        If the independent checker refuses the plan: a defect of this program.
+    """
+    width, trials = _strip_width(design, progress)
+    trial, layout = try_width(design, width, for_sale=True)
+    if progress is not None:
+        progress("checking the plan")
+    plan = _assemble(design, width, trials or (trial,), layout)
+    plan = with_bounds(plan)
+    faults = check_plan(plain_plan(plan))
+    if faults:
+        listed = "; ".join(f"{fault.name} ({fault.place}): {fault.message}" for fault in faults[:5])
+        raise CheckError(f"the checker refused the plan, so nothing is shown; please report this: {listed}")
+    return plan
+
+
+def _strip_width(
+    design: Design, progress: Callable[[str], None] | None
+) -> tuple[int, tuple[WidthTrial, ...]]:
+    """The width asked for; for ``widest`` the widest from own wood, or the floor when that is narrower."""
+    asked = design.job.edge.strip_width
+    if asked != "widest":
+        return snap_nearest(asked.ticks(), design.sizes.grid), ()
+    width, trials = widest_strip(design, progress)
+    floor = snap_up(design.limits.floor, design.sizes.grid)
+    if width is None or width < floor:
+        return floor, trials
+    return width, trials
+
+
+def _assemble(
+    design: Design, width: int, trials: tuple[WidthTrial, ...], layout: StripLayout | None
+) -> CutPlan:
+    job, sizes = design.job, design.sizes
+    rules = plan_rules(design, width)
+    pitch = pitch_ticks(width, rules.kerf_ticks, sizes.grid)
+    sides, sticks = ring_sides(design, width), sticks_for(design, width)
+    proud = job.edge.proud.ticks_up()
+    pieces = layout.pieces if layout else ()
+    used = frozenset(piece.lane_id for piece in pieces)
+    cuts = saw_cuts(sizes.old, sizes.amounts, sticks, used, pitch, rules) if layout else ()
+    stages: tuple[Stage, ...] = ()
+    shortage: Shortage | None = None
+    if layout:
+        values = stage_values(sides, sticks, pieces, rules)
+        stages = tuple(Stage(name, value, None, False, "") for name, value in zip(STAGES, values, strict=True))
+    else:
+        shortage = shortage_of(design, width)
+    return CutPlan(
+        status="ready" if layout else "impossible",
+        rules=rules,
+        corners=job.edge.corners,
+        strip_map_view="underside",
+        old_ticks=sizes.old,
+        finished_ticks=sizes.finished,
+        finished_origin_ticks=sizes.origin,
+        proud_ticks=proud,
+        strip_width_ticks=width,
+        pitch_ticks=pitch,
+        sides=sides,
+        sticks=sticks,
+        pieces=pieces,
+        strip_map=strip_map(sizes.finished, proud, width, sides, pieces),
+        cuts=cuts,
+        remnants=remnants(sticks, pieces, cuts, rules) if layout else (),
+        stages=stages,
+        trials=trials,
+        shortage=shortage,
+    )

@@ -1,0 +1,135 @@
+"""What a plan must cover and what it may cut from: sides, sticks and rules of a design, for one strip width."""
+
+from __future__ import annotations
+
+import math
+from fractions import Fraction
+
+from edgewright.compass import PerSide, is_lengthwise
+from edgewright.cutlist.boards import Board, board_sticks
+from edgewright.cutlist.model import PlanRules, RingSide, Stick
+from edgewright.cutlist.offcuts import OffcutStock, offcut_sticks
+from edgewright.design.model import Design
+from edgewright.design.ring import ring_spans
+from edgewright.job import Job
+from edgewright.ticks import TICKS_PER_MM, nearest_ticks, part_ticks, snap_up
+from edgewright.trade import inch
+
+__all__ = ["matching_boards", "pitch_ticks", "plan_rules", "ring_sides", "sticks_for"]
+
+#: A left-over up to this stays on the outermost strip: its inner edge is hidden. Common practice, no source.
+SLIVER = part_ticks(inch("1/16"))
+
+
+def plan_rules(design: Design, strip_width: int) -> PlanRules:
+    """Rules of a job as whole ticks for strips of one width."""
+    job = design.job
+    kerf = job.saw.kerf.ticks_up()
+    return PlanRules(
+        grid_ticks=design.sizes.grid,
+        kerf_ticks=kerf,
+        mitre_kerf_ticks=mitre_kerf(kerf),
+        nest_mitres=job.edge.nest_mitres,
+        splices_allowed=job.splice.allowed,
+        min_piece_ticks=job.splice.min_piece.ticks_up(),
+        from_corner_ticks=job.splice.from_corner.ticks_up(),
+        from_seam_ticks=job.splice.from_seam.ticks_up(),
+        stagger_ticks=math.ceil(Fraction(str(job.splice.stagger_widths)) * strip_width),
+        guide_side=job.saw.guide_side,
+        guide_offset_ticks=job.saw.guide_offset.ticks(),
+        sliver_ticks=SLIVER,
+    )
+
+
+def mitre_kerf(kerf: int) -> int:
+    """Kerf measured along the strip at a mitre, kerf x sqrt(2), rounded up to whole ticks."""
+    root = math.isqrt(2 * kerf * kerf)
+    return root if root * root == 2 * kerf * kerf else root + 1
+
+
+def pitch_ticks(strip_width: int, kerf: int, grid: int) -> int:
+    """Distance between neighbouring keep lines: strip and kerf, snapped up to the bench grid."""
+    return snap_up(strip_width + kerf, grid)
+
+
+def ring_sides(design: Design, strip_width: int) -> tuple[RingSide, ...]:
+    """Sides of all layers of the ring, named by the first letter of the compass and the layer."""
+    edge = design.job.edge
+    spans = ring_spans(
+        design.sizes.finished,
+        strip_width,
+        corners=edge.corners,
+        through=edge.through,
+        proud=edge.proud.ticks_up(),
+        layers=edge.layers,
+        alternate=edge.alternate_layers,
+    )
+    sides = []
+    for span in spans:
+        lengthwise = is_lengthwise(span.side)
+        origin = design.sizes.origin[0 if lengthwise else 1] + span.start_offset
+        crossing = "length" if lengthwise else "width"
+        seams = (seam.at.ticks() - origin for seam in design.job.top.seams if seam.across == crossing)
+        sides.append(
+            RingSide(
+                id=f"{span.side[0].upper()}{span.layer}",
+                side=span.side,
+                layer=span.layer,
+                length_ticks=span.length,
+                start_offset_ticks=span.start_offset,
+                end_offset_ticks=span.end_offset,
+                seams_ticks=tuple(sorted(at for at in seams if 0 < at < span.length)),
+                end_cut="mitre" if span.mitred else "square",
+                max_splices=_most_splices(job=design.job, mitred=span.mitred, length=span.length),
+            )
+        )
+    return tuple(sides)
+
+
+def _most_splices(*, job: Job, mitred: bool, length: int) -> int:
+    """Splices allowed in a side; a mitred side takes at most one, so that each piece has at most one mitre."""
+    most = job.splice.most(Fraction(length, TICKS_PER_MM))
+    return min(most, 1) if mitred else most
+
+
+def matching_boards(job: Job) -> tuple[Board, ...]:
+    """Boards of the strips' thickness (to the nearest 1/64 in or 0.1 mm) and material."""
+    fits = part_ticks(inch("1/64"))
+    boards = []
+    for board in job.stock:
+        if job.board_material(board) != job.top.material:
+            continue
+        if abs(board.thickness.ticks() - job.strip_thickness.ticks()) > fits:
+            continue
+        boards.append(
+            Board(
+                name=board.name,
+                length=board.length.ticks_down(),
+                width=board.width.ticks_down(),
+                finished_depth=board.finished_depth.ticks_up(),
+                count=board.limit,
+                price_cents=board.price_cents,
+            )
+        )
+    return tuple(boards)
+
+
+def sticks_for(design: Design, strip_width: int, *, for_sale: bool = True) -> tuple[Stick, ...]:
+    """All sticks for strips of one width: offcuts (if they are as thick as the strips), boards on hand, boards for sale."""
+    job, sizes = design.job, design.sizes
+    kerf = job.saw.kerf.ticks_up()
+    sticks: tuple[Stick, ...] = ()
+    if abs(job.strip_thickness.ticks() - job.top.thickness_mean.ticks()) <= part_ticks(inch("1/32")):
+        stock = OffcutStock(
+            old=sizes.old,
+            finished=sizes.finished,
+            amounts=sizes.amounts,
+            finished_depth=PerSide.build(lambda side: job.top.finished_edge[side].depth.ticks_up()),
+            corner_radius=job.top.corner_radius.ticks_up(),
+            kerf=kerf,
+            pitch=pitch_ticks(strip_width, kerf, sizes.grid),
+        )
+        sticks = offcut_sticks(stock, strip_width, SLIVER)
+    need = sum(side.length_ticks for side in ring_sides(design, strip_width))
+    boards = tuple(b for b in matching_boards(job) if for_sale or b.price_cents is None)
+    return sticks + board_sticks(boards, strip_width, kerf, need)

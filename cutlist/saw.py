@@ -1,0 +1,116 @@
+"""The saw cuts through the panel, in order: from the outside in, each measured from the far edge.
+
+Cuts along the longer extent come first, at full length. On each axis the north or east side is cut first, from the old
+opposite edge; then the other side, from the fresh edge just made: there the datum hands over. The strips that the plan
+uses are ripped while the offcut is still part of the panel, so no narrow piece is ever held by hand.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from edgewright.compass import OPPOSITE, PerSide, Side, is_lengthwise
+from edgewright.cutlist.model import PlanRules, SawCut, Stick
+from edgewright.cutlist.offcuts import rip_sides
+
+__all__ = ["cut_order", "guide_position", "outermost_lane", "saw_cuts"]
+
+
+def guide_position(keep: int, rules: PlanRules) -> int:
+    """Where the guide's edge is clamped, measured from the datum, ticks.
+
+    The guide offset runs from the guide to the near side of the kerf: on the keep side that is the keep line, on the
+    waste side the far edge of the kerf.
+    """
+    if rules.guide_side == "keep":
+        return keep - rules.guide_offset_ticks
+    return keep + rules.kerf_ticks + rules.guide_offset_ticks
+
+
+def cut_order(old: tuple[int, int], amounts: PerSide[int]) -> tuple[Side, ...]:
+    """Sides in the order they are cut; sides that are not cut are left out."""
+    first, second = rip_sides(old)
+    across: tuple[Side, Side] = ("east", "west") if first == "north" else ("north", "south")
+    return tuple(side for side in (first, second, *across) if amounts[side])
+
+
+def outermost_lane(stick: Stick | None, used_lanes: frozenset[str]) -> int:
+    """How many lanes of an offcut are ripped: up to the outermost that is used."""
+    if stick is None:
+        return 0
+    return max((n for n, lane in enumerate(stick.lanes, 1) if lane.id in used_lanes), default=0)
+
+
+def saw_cuts(
+    old: tuple[int, int],
+    amounts: PerSide[int],
+    sticks: Sequence[Stick],
+    used_lanes: frozenset[str],
+    pitch: int,
+    rules: PlanRules,
+) -> tuple[SawCut, ...]:
+    """All cuts through the panel, numbered from 1.
+
+    Parameters
+    ----------
+    sticks
+        The offcut sticks with their lanes from the finished edge outwards.
+    used_lanes
+        Ids of the lanes that pieces come from.
+    pitch
+        Distance between neighbouring keep lines.
+    """
+    extent = {"north": old[1], "south": old[1], "east": old[0], "west": old[0]}
+    fresh: set[Side] = set()
+    cuts: list[SawCut] = []
+    for side in cut_order(old, amounts):
+        stick = next((s for s in sticks if s.side == side), None)
+        along: Side = "east" if is_lengthwise(side) else "north"
+        before = extent[side]
+        for keep, yields in _keep_lines(before - amounts[side], amounts[side], stick, used_lanes, pitch, rules, side):
+            width = max(0, before - keep - rules.kerf_ticks)
+            cuts.append(
+                SawCut(
+                    number=len(cuts) + 1,
+                    kind="rip" if side in rip_sides(old) else "crosscut",
+                    side=side,
+                    datum=OPPOSITE[side],
+                    datum_edge="fresh" if OPPOSITE[side] in fresh else "old",
+                    keep_ticks=keep,
+                    kerf_end_ticks=keep + rules.kerf_ticks,
+                    guide_side=rules.guide_side,
+                    guide_offset_ticks=rules.guide_offset_ticks,
+                    guide_ticks=guide_position(keep, rules),
+                    panel_before_ticks=before,
+                    offcut_width_ticks=width,
+                    offcut_length_ticks=extent[along],
+                    yields=yields if width else None,
+                )
+            )
+            before = keep
+        extent[side] = extent[OPPOSITE[side]] = before
+        fresh.add(side)
+    return tuple(cuts)
+
+
+def _keep_lines(
+    finished: int,
+    amount: int,
+    stick: Stick | None,
+    used_lanes: frozenset[str],
+    pitch: int,
+    rules: PlanRules,
+    side: Side,
+) -> Iterator[tuple[int, str]]:
+    """Keep lines of one side from the outside in, and what each cut frees."""
+    rest = f"rest of offcut {side}"
+    count = outermost_lane(stick, used_lanes)
+    if stick is None or not count:
+        yield finished, rest
+        return
+    left_over = amount - count * pitch
+    widened = stick.lanes[count - 1].width_ticks > pitch - rules.kerf_ticks
+    if left_over and not widened:
+        yield finished + count * pitch, rest
+    for index in range(count, 0, -1):
+        yield finished + (index - 1) * pitch, stick.lanes[index - 1].id

@@ -1,0 +1,93 @@
+"""Why there is no plan, in an inequality a person can check, and what to buy."""
+
+from __future__ import annotations
+
+from edgewright.cutlist.demand import plan_rules, ring_sides, sticks_for
+from edgewright.cutlist.model import Lane, Shortage, Stick
+from edgewright.cutlist.solve import joint_ticks, solve_strips
+from edgewright.cutlist.widest import length_need
+from edgewright.design.model import Design
+from edgewright.display import show_ticks
+from edgewright.ticks import part_ticks, snap_up
+from edgewright.trade import inch
+
+__all__ = ["extra_strips", "shortage_of"]
+
+#: Longest strip that is offered to buy: a common sheet length. Common practice, no source.
+_BOARD = part_ticks(inch("96"))
+_MOST_EXTRA = 8
+
+
+def shortage_of(design: Design, width: int) -> Shortage:
+    """Certificate for a width that has no plan: by length if length alone decides, else by the splice rules."""
+    units = design.job.units
+    rules = plan_rules(design, width)
+    sides, sticks = ring_sides(design, width), sticks_for(design, width)
+    joint = joint_ticks(rules, width, design.job.edge.corners == "mitre")
+    total, joints, have = length_need(sides, sticks, joint)
+    if total > have and joints > 0:
+        joints = 0  # the kerf-free inequality decides alone, so show that one
+    need = total + joints
+    by_length = need > have
+    extra = extra_strips(design, width)
+    lanes = sum(len(stick.lanes) for stick in sticks)
+    in_words = f"strips {show_ticks(width, units)} wide: the {len(sides)} sides need {show_ticks(need, units)}"
+    if by_length:
+        kerfs = f", {show_ticks(joints, units)} of it for kerfs," if joints > 0 else ""
+        sentence = f"{in_words}{kerfs} and the {lanes} strips to be had give {show_ticks(have, units)}"
+        sentence += ": impossible even with unlimited splices" if rules.splices_allowed else ": impossible"
+    else:
+        sentence = f"{in_words} and there are {show_ticks(have, units)}, but no layout keeps the splice rules"
+    return Shortage(
+        strip_width_ticks=width,
+        sides=len(sides),
+        lanes=lanes,
+        sides_sum_ticks=total,
+        joints_ticks=joints,
+        need_ticks=need,
+        have_ticks=have,
+        by_length=by_length,
+        sentence=sentence,
+        buy_length_ticks=extra[1] if extra else None,
+        buy_sentence=_buy_words(design, width, extra),
+    )
+
+
+def extra_strips(design: Design, width: int) -> tuple[int, int] | None:
+    """Fewest extra strips (each at most a sheet long) that make a plan possible, and the least length each; or None.
+
+    More length never makes a layout impossible, so the least length is found by halving, on the bench grid.
+    """
+    rules = plan_rules(design, width)
+    sides, sticks = ring_sides(design, width), sticks_for(design, width)
+
+    def fits(number: int, length: int) -> bool:
+        lanes = tuple(Lane(f"extra {n}", length, width, 0, 0) for n in range(1, number + 1))
+        more = Stick("extra", "to be bought", "on hand", None, length, width, 0, lanes)
+        return solve_strips(sides, (*sticks, more), rules, width) is not None
+
+    number = next((n for n in range(1, _MOST_EXTRA + 1) if fits(n, _BOARD)), None)
+    if number is None:
+        return None
+    grid = rules.grid_ticks
+    low, high = 0, snap_up(_BOARD, grid) // grid
+    while high - low > 1:
+        middle = (low + high) // 2
+        if fits(number, middle * grid):
+            high = middle
+        else:
+            low = middle
+    return number, high * grid
+
+
+def _buy_words(design: Design, width: int, extra: tuple[int, int] | None) -> str:
+    units = design.job.units
+    if extra is None:
+        return f"No {_MOST_EXTRA} extra strips of sheet length would do: trim more, or allow splices."
+    number, length = extra
+    strips = "one more strip" if number == 1 else f"{number} more strips"
+    thick = show_ticks(design.job.strip_thickness.ticks(), units)
+    return (
+        f"Buy or find {strips} {thick} thick, at least {show_ticks(width, units)} wide and "
+        f"{show_ticks(length, units)} long{'' if number == 1 else ' each'}; or list boards under [[stock]]."
+    )

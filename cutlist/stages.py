@@ -1,0 +1,44 @@
+"""Values of the stages of the objective, and what the checker can prove about each without the solver."""
+
+from __future__ import annotations
+
+import dataclasses
+import json
+from collections.abc import Sequence
+from typing import Any
+
+from edgewright.cutlist.checker import recompute_bounds
+from edgewright.cutlist.layout import lane_rests
+from edgewright.cutlist.model import CutPlan, Piece, PlanRules, RingSide, Stage, Stick
+
+__all__ = ["STAGES", "plain_plan", "stage_values", "with_bounds"]
+
+#: In the order of the objective; the last is maximised, the others minimised.
+STAGES = ("new material cost", "splices", "sticks touched", "strips ripped", "largest remnant")
+
+
+def stage_values(
+    sides: Sequence[RingSide], sticks: Sequence[Stick], pieces: Sequence[Piece], rules: PlanRules
+) -> tuple[int, ...]:
+    """Value of each stage: cents, splices, sticks, strips, ticks."""
+    used = {piece.lane_id for piece in pieces}
+    touched = [stick for stick in sticks if any(lane.id in used for lane in stick.lanes)]
+    cost = sum(stick.price_cents for stick in touched if stick.source == "for sale")
+    largest = max(lane_rests(sticks, pieces, rules).values(), default=0)
+    return cost, len(pieces) - len(sides), len(touched), len(used), largest
+
+
+def plain_plan(plan: CutPlan) -> dict[str, Any]:
+    """The plan as plain data, as it stands in plan.json and as the checker reads it."""
+    plain: dict[str, Any] = json.loads(json.dumps(dataclasses.asdict(plan)))
+    return plain
+
+
+def with_bounds(plan: CutPlan) -> CutPlan:
+    """The plan with each stage's bound as recomputed by the independent checker; proven where it meets the value."""
+    bounds = recompute_bounds(plain_plan(plan))
+    stages = []
+    for stage in plan.stages:
+        bound, why = bounds.get(stage.name, (None, "not recomputed"))
+        stages.append(dataclasses.replace(stage, bound=bound, proven=bound == stage.value, why=why))
+    return dataclasses.replace(plan, stages=tuple(stages))

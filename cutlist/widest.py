@@ -1,0 +1,95 @@
+"""The widest strip that the offcuts and the boards on hand allow.
+
+With more width a strip's neighbours get shorter, never longer, while the number of lanes falls only at a few widths: so
+only the widest strip for each number of lanes can be the answer, and those are tried from the widest down.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from edgewright.cutlist.demand import matching_boards, plan_rules, ring_sides, sticks_for
+from edgewright.cutlist.model import RingSide, Stick, WidthTrial
+from edgewright.cutlist.solve import StripLayout, joint_ticks, solve_strips
+from edgewright.design.model import Design
+from edgewright.display import show_ticks
+from edgewright.ticks import part_ticks, snap_down
+from edgewright.trade import inch
+
+__all__ = ["length_need", "try_width", "width_candidates", "widest_strip"]
+
+#: Narrower than this nothing is looked for: no pin holds it.
+_NARROWEST = part_ticks(inch("1/4"))
+_MOST_CANDIDATES = 75
+
+
+def width_candidates(design: Design) -> tuple[int, ...]:
+    """Strip widths to try, widest first, on the bench grid: the cap, and the widest for each number of lanes."""
+    job, sizes, grid = design.job, design.sizes, design.sizes.grid
+    kerf = job.saw.kerf.ticks_up()
+    cap = snap_down(design.limits.cap, grid)
+    found = {cap}
+    for side, amount in sizes.amounts.items():
+        usable = amount - job.top.finished_edge[side].depth.ticks_up()
+        for lanes in range(1, usable // (_NARROWEST + kerf) + 1):
+            found.add(snap_down(snap_down(usable // lanes, grid) - kerf, grid))
+    for board in matching_boards(job):
+        if board.price_cents is None:
+            clean = board.width - 2 * board.finished_depth
+            for lanes in range(1, (clean + kerf) // (_NARROWEST + kerf) + 1):
+                found.add(snap_down((clean + kerf) // lanes - kerf, grid))
+    return tuple(sorted((w for w in found if _NARROWEST <= w <= cap), reverse=True)[:_MOST_CANDIDATES])
+
+
+def length_need(sides: tuple[RingSide, ...], sticks: tuple[Stick, ...], joint: int) -> tuple[int, int, int]:
+    """Total length of the sides, the least that joints add, and what the lanes hold, ticks.
+
+    N sides from B lanes in C components need N - C joints, and C is at most B; with nested mitres a joint saves length,
+    so then C = 1 is the most favourable.
+    """
+    total = sum(side.length_ticks for side in sides)
+    lanes = [lane.length_ticks for stick in sticks for lane in stick.lanes]
+    joints = max(0, len(sides) - len(lanes)) * joint if joint >= 0 else (len(sides) - 1) * joint
+    return total, joints, sum(lanes)
+
+
+def try_width(design: Design, width: int, *, for_sale: bool) -> tuple[WidthTrial, StripLayout | None]:
+    """Plan strips of one width: first by length alone, then by the planner."""
+    rules = plan_rules(design, width)
+    sides, sticks = ring_sides(design, width), sticks_for(design, width, for_sale=for_sale)
+    mitred = design.job.edge.corners == "mitre"
+    total, joints, have = length_need(sides, sticks, joint_ticks(rules, width, mitred))
+    lanes = sum(len(stick.lanes) for stick in sticks)
+    need = total if total > have and joints > 0 else total + joints
+    if need > have:
+        words = _length_words(design, need, have, nested=joints < 0, mitred=mitred)
+        return WidthTrial(width, lanes, need, have, False, words), None
+    layout = solve_strips(sides, sticks, rules, width)
+    reason = "fits" if layout else "long enough in all, but the pieces cannot be laid out under the splice rules"
+    return WidthTrial(width, lanes, need, have, layout is not None, reason), layout
+
+
+def _length_words(design: Design, need: int, have: int, *, nested: bool, mitred: bool) -> str:
+    units = design.job.units
+    words = f"need {show_ticks(need, units)}, have {show_ticks(have, units)}"
+    if mitred:
+        words += ", with mitres nested end for end" if nested else ", with nesting of mitres forbidden"
+    return words
+
+
+def widest_strip(
+    design: Design, progress: Callable[[str], None] | None = None
+) -> tuple[int | None, tuple[WidthTrial, ...]]:
+    """Widest strip from own wood, or None, and every width that was tried, widest first.
+
+    A width below the floor of the bench checks is still found (the trials say so); the caller decides what to do.
+    """
+    trials = []
+    for width in width_candidates(design):
+        if progress is not None:
+            progress(f"trying strips {show_ticks(width, design.job.units)} wide")
+        trial, layout = try_width(design, width, for_sale=False)
+        trials.append(trial)
+        if layout is not None:
+            return width, tuple(trials)
+    return None, tuple(trials)
