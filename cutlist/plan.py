@@ -1,0 +1,98 @@
+"""The whole job in one call: job, design, cut plan, take-off, findings.
+
+This is what the command line and a script call::
+
+    from edgewright import plan
+    result = plan("job.toml")
+"""
+
+from __future__ import annotations
+
+import base64
+import hashlib
+import json
+from collections.abc import Callable
+from dataclasses import dataclass
+from os import PathLike
+
+from edgewright.cutlist.bench_cuts import CrossCut, FenceRip, crosscuts, fence_rips
+from edgewright.cutlist.check_handling import handling_findings
+from edgewright.cutlist.check_strips import plan_findings, snapped_findings
+from edgewright.cutlist.cutting import make_cut_plan
+from edgewright.cutlist.model import CutPlan
+from edgewright.cutlist.stages import plain_plan
+from edgewright.cutlist.takeoff import Takeoff, take_off
+from edgewright.design.build import build_design
+from edgewright.design.checks import apply_overrides
+from edgewright.design.model import Design
+from edgewright.findings import Finding, open_stops
+from edgewright.job import Job, job_digest
+from edgewright.jobfile import read_job
+
+__all__ = ["Plan", "plan", "plan_code"]
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """Everything about one job.
+
+    Attributes
+    ----------
+    takeoff
+        None where the edge profile does not exist.
+    code
+        Short code of job and plan; it stands on every sheet and file, so that old and new never mix.
+    """
+
+    job: Job
+    design: Design
+    cut_plan: CutPlan
+    takeoff: Takeoff | None
+    crosscuts: tuple[CrossCut, ...]
+    rips: tuple[FenceRip, ...]
+    findings: tuple[Finding, ...]
+    code: str
+
+    @property
+    def ready(self) -> bool:
+        """Whether one may cut by it: there is a plan and no stop is open. Otherwise NOT FOR CUTTING."""
+        return self.cut_plan.status == "ready" and not open_stops(self.findings)
+
+
+def plan(source: str | PathLike[str] | Job, progress: Callable[[str], None] | None = None) -> Plan:
+    """Plan a job.
+
+    Parameters
+    ----------
+    source
+        Path of a job file, or a job already read.
+    progress
+        Called with a few words before each step that may take a while.
+
+    Raises
+    ------
+    JobError
+        With all faults of the file.
+    CheckError
+        If the independent checker refuses the plan.
+    """
+    job = source if isinstance(source, Job) else read_job(source)
+    design = build_design(job)
+    cut_plan = make_cut_plan(design, progress)
+    cross, rips = crosscuts(cut_plan.sticks, cut_plan.pieces), fence_rips(cut_plan.sticks, cut_plan.pieces)
+    found = (
+        *design.findings,
+        *plan_findings(design, cut_plan),
+        *handling_findings(cut_plan.cuts, rips, cross, job.saw, job.units),
+        *snapped_findings(design),
+    )
+    takeoff = take_off(design, cut_plan) if design.metrics is not None else None
+    findings = apply_overrides(found, job.overrides)
+    return Plan(job, design, cut_plan, takeoff, cross, rips, findings, plan_code(job, cut_plan))
+
+
+def plan_code(job: Job, cut_plan: CutPlan) -> str:
+    """Eight letters and digits, in two groups, from job and plan (SHA-256, base 32)."""
+    text = json.dumps([job_digest(job), plain_plan(cut_plan)], sort_keys=True)
+    code = base64.b32encode(hashlib.sha256(text.encode()).digest()).decode()[:8]
+    return f"{code[:4]}-{code[4:]}"
