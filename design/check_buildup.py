@@ -1,0 +1,192 @@
+"""Report findings 3xx: strip width, corner blocks, pins and screws."""
+
+from __future__ import annotations
+
+import math
+
+from edgewright.compass import CORNERS
+from edgewright.design.check_figures import exceeds, shown, shown_down
+from edgewright.design.limits import WIDEST_WANTED
+from edgewright.design.model import Design, WidthLimits
+from edgewright.design.outline import CornerRadii
+from edgewright.design.pins import PinChoice
+from edgewright.display import show_ticks
+from edgewright.findings import Finding
+from edgewright.ticks import ticks_to_mm
+from edgewright.trade import PIN_SKIN
+from edgewright.units import Units
+
+__all__ = [
+    "corner_block_findings",
+    "largest_corner_radius",
+    "pin_findings",
+    "screw_findings",
+    "strip_findings",
+    "strip_width_findings",
+]
+
+
+def strip_width_findings(
+    limits: WidthLimits,
+    strip_width: int,
+    extra_width: int = 0,
+    *,
+    units: Units,
+    by_overhang: tuple[int, str] | None = None,
+) -> tuple[Finding, ...]:
+    """Report findings 301 and 302: a strip narrower or wider than the bench allows.
+
+    Parameters
+    ----------
+    limits
+        Floor and cap.
+    strip_width
+        Strip width w, ticks.
+    extra_width
+        By how much the widest strip of the plan exceeds w (a last strip that is left wider), ticks; only
+        the cap looks at it.
+    by_overhang
+        What `edgewright.design.limits.overhang_cap` gives; needed where the job's own maximum is the smaller
+        cap and hides it.
+    """
+    found = []
+    if strip_width < limits.floor:
+        found.append(
+            Finding(
+                301,
+                "stop",
+                "strip too narrow",
+                "strips",
+                f"strip {show_ticks(strip_width, units)}, at least {show_ticks(limits.floor, units)}",
+                f"{limits.floor_reason}: trim more off one side, use a smaller bottom bit, or buy stock",
+            )
+        )
+    cap, reason = limits.cap, limits.cap_reason
+    widest = strip_width + extra_width
+    if by_overhang is not None and widest > by_overhang[0]:
+        cap, reason = by_overhang
+    if widest > cap:
+        wish = reason == WIDEST_WANTED
+        found.append(
+            Finding(
+                302,
+                "note" if wish else "stop",
+                "strip too wide",
+                "strips",
+                f"strip {show_ticks(widest, units)}, at most {show_ticks(cap, units)}",
+                f"{reason}: "
+                + (
+                    "more width than this shows nothing"
+                    if wish
+                    else "a wider strip meets the base; use a narrower strip, trim less on that side, "
+                    "or move the base"
+                ),
+            )
+        )
+    return tuple(found)
+
+
+def largest_corner_radius(strip_width: float, ring: float) -> float:
+    """Largest corner radius R that a square strip corner covers without a block, any one unit.
+
+    Along the diagonal the ring's inner corner lies √2 w from the square corner and the arc R(√2 - 1); between
+    them the ring must keep its width b, hence R = (w - b/√2) / (1 - 1/√2). Not above 0 where w < b/√2.
+
+    Parameters
+    ----------
+    strip_width, ring
+        Strip width w and the width b that the ring needs everywhere.
+    """
+    return (strip_width - ring / math.sqrt(2)) / (1 - 1 / math.sqrt(2))
+
+
+def corner_block_findings(
+    radii_mm: CornerRadii, strip_width: int, floor: int, units: Units
+) -> tuple[Finding, ...]:
+    """Report finding 305: a rounded corner leaves too little ring; strip width and floor in ticks."""
+    most = max(largest_corner_radius(ticks_to_mm(strip_width), ticks_to_mm(floor)), 0.0)
+    return tuple(
+        Finding(
+            305,
+            "stop",
+            "corner needs a block",
+            corner,
+            f"{corner.replace('_', '-')}: corner radius {shown(radius, units)}, "
+            f"strip {show_ticks(strip_width, units)} covers up to {shown_down(most, units)}",
+            f"glue a block into the inner corner so that the ring stays {show_ticks(floor, units)} wide, "
+            "or use a wider strip or a smaller corner radius",
+        )
+        for corner, radius in zip(CORNERS, radii_mm, strict=True)
+        if radius > 0 and exceeds(radius, most)
+    )
+
+
+def pin_findings(pin: PinChoice, units: Units) -> tuple[Finding, ...]:
+    """Report finding 303 where no pin fits, else 304 with the row and the pin for the bench."""
+    window = f"at least {show_ticks(pin.shortest, units)}, at most {show_ticks(pin.longest, units)}"
+    if pin.length is None:
+        none_at_all = pin.shortest > pin.longest
+        return (
+            Finding(
+                303,
+                "warn",
+                "no pin fits",
+                "strips",
+                f"pin length {window}",
+                "the top is too thin for any pin: glue and clamp only"
+                if none_at_all
+                else "get pins of such a length, or glue and clamp only",
+            ),
+        )
+    return (
+        Finding(
+            304,
+            "note",
+            "pin row",
+            "strips",
+            f"pins {show_ticks(pin.length, units)} long every {show_ticks(pin.spacing, units)}, "
+            f"row at least {show_ticks(pin.row_from_edge, units)} from the finished edge",
+            "hold the nailer square to the edge, for a pin bends to the sides of its nail strip; no pin in a "
+            "corner that will be rounded, nor within 1 in of it: glue and clamp there",
+        ),
+    )
+
+
+def screw_findings(
+    screw_mm: float | None, base_mm: float | None, thickness_mm: float, units: Units
+) -> tuple[Finding, ...]:
+    """Report finding 307: a screw that comes through the top, over the field that is only T0 thick.
+
+    Parameters
+    ----------
+    screw_mm, base_mm
+        Screw length and thickness of the base that it passes, mm; nothing is found where either is unknown.
+    thickness_mm
+        Thinnest reading T0, mm.
+    """
+    if screw_mm is None or base_mm is None:
+        return ()
+    most = base_mm + thickness_mm - float(PIN_SKIN.value)
+    if not exceeds(screw_mm, most):
+        return ()
+    return (
+        Finding(
+            307,
+            "stop",
+            "screw comes through the top",
+            "base",
+            f"screw {shown(screw_mm, units)}, at most {shown_down(most, units)}",
+            "use shorter screws: away from the strips the top is only as thick as it was",
+        ),
+    )
+
+
+def strip_findings(
+    design: Design, strip_width: int, extra_width: int = 0, by_overhang: tuple[int, str] | None = None
+) -> tuple[Finding, ...]:
+    """Report findings 301, 302 and 305 for the strip width that a plan chose, ticks."""
+    units = design.job.units
+    return (
+        *strip_width_findings(design.limits, strip_width, extra_width, units=units, by_overhang=by_overhang),
+        *corner_block_findings(design.corner_radii_mm, strip_width, design.limits.floor, units),
+    )

@@ -1,0 +1,190 @@
+"""Report findings 2xx: edge profile, router and corners."""
+
+from __future__ import annotations
+
+import math
+
+from edgewright.compass import CORNER_SIDES, CORNERS, PerSide
+from edgewright.design.check_figures import exceeds, shown, shown_down, shown_up
+from edgewright.design.outline import CornerRadii
+from edgewright.design.profile import EdgeProfile
+from edgewright.errors import GeometryError
+from edgewright.findings import Finding
+from edgewright.units import Units
+
+__all__ = [
+    "corner_radius_findings",
+    "missing_wood_findings",
+    "old_arris_findings",
+    "profile_findings",
+    "seam_findings",
+    "smallest_radius",
+]
+
+
+def profile_findings(
+    thickness_mm: float,
+    top_radius_mm: float,
+    bottom_radius_mm: float,
+    bearing_height_mm: float,
+    units: Units,
+) -> tuple[Finding, ...]:
+    """Report findings 201 and 202: whether the round-overs fit, and whether the bearing has a flat to run on.
+
+    The bearing rides just below the cut: on the second pass it needs T >= rt + rb + hb.
+    """
+    both = top_radius_mm + bottom_radius_mm
+    if both == 0:
+        return ()
+    edge, sum_radii = shown(thickness_mm, units), shown(both, units)
+    found = []
+    try:
+        EdgeProfile(thickness_mm, top_radius_mm, bottom_radius_mm)
+    except GeometryError:
+        found.append(
+            Finding(
+                201,
+                "stop",
+                "no such profile",
+                "edge",
+                f"round-overs {shown(top_radius_mm, units)} + {shown(bottom_radius_mm, units)} "
+                f"= {sum_radii}, edge {edge}",
+                "use smaller bits, or a thicker build-up",
+                overridable=False,
+            )
+        )
+    need = both + bearing_height_mm
+    if exceeds(need, thickness_mm):
+        room = shown_down(max(thickness_mm - bearing_height_mm, 0.0), units)
+        found.append(
+            Finding(
+                202,
+                "stop",
+                "no flat for the bearing on the second pass",
+                "edge",
+                f"round-overs {sum_radii} + bearing {shown(bearing_height_mm, units)} "
+                f"= {shown(need, units)}, edge {edge}",
+                f"the two round-overs may add up to {room}; or guide the second pass by a fence or a "
+                "template and leave a flat",
+            )
+        )
+    return tuple(found)
+
+
+def seam_findings(
+    thickness_mm: float,
+    strip_mm: float,
+    layers: int,
+    top_radius_mm: float,
+    bottom_radius_mm: float,
+    bearing_height_mm: float,
+    units: Units,
+) -> tuple[Finding, ...]:
+    """Report finding 203: the bearing's band lies over a glue seam.
+
+    The top is routed first, its bearing from rt to rt + hb below the top face; then the bottom, from rb to
+    rb + hb above the underside. A seam at the very edge of the band passes.
+
+    Parameters
+    ----------
+    thickness_mm, strip_mm
+        T0 and the thickness of one layer of strip, mm.
+    """
+    heights = [thickness_mm + layer * strip_mm for layer in range(layers)]
+    edge = thickness_mm + layers * strip_mm
+    passes = (
+        ("top", top_radius_mm, "below the top face", heights),
+        ("bottom", bottom_radius_mm, "above the underside", [edge - height for height in heights]),
+    )
+    found = []
+    for name, radius, way, seams in passes:
+        for seam in seams if radius > 0 else ():
+            if exceeds(seam, radius) and exceeds(radius + bearing_height_mm, seam):
+                found.append(
+                    Finding(
+                        203,
+                        "warn",
+                        "bearing runs over a glue seam",
+                        f"{name} pass",
+                        f"{name} pass: bearing from {shown(radius, units)} to "
+                        f"{shown(radius + bearing_height_mm, units)} {way}, seam at {shown(seam, units)}",
+                        "fill the seam and sand it flat before this pass, or the bearing drops into it",
+                    )
+                )
+    return tuple(found)
+
+
+def corner_radius_findings(
+    radii_mm: CornerRadii, top_radius_mm: float, bottom_radius_mm: float, units: Units
+) -> tuple[Finding, ...]:
+    """Report finding 204: a rounded corner tighter than the round-over comes to a mitre."""
+    largest = max(top_radius_mm, bottom_radius_mm)
+    return tuple(
+        Finding(
+            204,
+            "warn",
+            "corner tighter than the round-over",
+            corner,
+            f"{corner.replace('_', '-')}: corner radius {shown(radius, units)}, "
+            f"round-over {shown(largest, units)}",
+            "make the corner radius at least the round-over: where they meet in a mitre the resin is thin",
+        )
+        for corner, radius in zip(CORNERS, radii_mm, strict=True)
+        if radius > 0 and exceeds(largest, radius)
+    )
+
+
+def smallest_radius(old_radius_mm: float, trim_x_mm: float, trim_y_mm: float) -> float:
+    """Smallest finished corner radius for which the old rounded corner still holds all its wood, mm.
+
+    With the old corner at the origin the old arc is about (R, R), the finished one of radius r about
+    (a + r, b + r), where a and b are the trims. It lies inside when its farthest point does:
+    √((s - a)² + (s - b)²) <= s with s = R - r, that is s <= a + b + √(2ab). For s smaller than a or b
+    the finished arc begins beyond the old one and nothing can be missing.
+    """
+    a, b = max(trim_x_mm, 0.0), max(trim_y_mm, 0.0)
+    reach = a + b + math.sqrt(2 * a * b)
+    return max(old_radius_mm - reach, 0.0)
+
+
+def missing_wood_findings(
+    old_radii_mm: CornerRadii, radii_mm: CornerRadii, trims_mm: PerSide[float], units: Units
+) -> tuple[Finding, ...]:
+    """Report finding 205: the old rounded corner has already taken wood that the finished corner needs."""
+    found = []
+    for corner, old, new in zip(CORNERS, old_radii_mm, radii_mm, strict=True):
+        y_side, x_side = CORNER_SIDES[corner]
+        least = smallest_radius(old, trims_mm[x_side], trims_mm[y_side])
+        if exceeds(least, new):
+            found.append(
+                Finding(
+                    205,
+                    "stop",
+                    "wood missing at a corner",
+                    corner,
+                    f"{corner.replace('_', '-')}: old radius {shown(old, units)}, "
+                    f"trims {x_side} {shown(trims_mm[x_side], units)} "
+                    f"and {y_side} {shown(trims_mm[y_side], units)}, "
+                    f"finished radius {shown(new, units)}, smallest that fits {shown_up(least, units)}",
+                    "use a larger corner radius, trim more beside this corner, or glue on a corner block",
+                )
+            )
+    return tuple(found)
+
+
+def old_arris_findings(
+    arris_mm: PerSide[float], trims_mm: PerSide[float], units: Units
+) -> tuple[Finding, ...]:
+    """Report finding 206: an old rounded arris stays above a new strip and leaves a groove at the seam."""
+    return tuple(
+        Finding(
+            206,
+            "warn",
+            "old arris above a strip",
+            side,
+            f"{side}: arris radius {shown(radius, units)}, trim {shown(trims_mm[side], units)}",
+            "trim this side by at least the radius, or fill the groove before routing",
+        )
+        for side, radius in arris_mm.items()
+        if exceeds(radius, trims_mm[side])
+    )

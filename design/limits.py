@@ -1,0 +1,83 @@
+"""Narrowest and widest strip that the bench checks allow.
+
+Floor: rb + flush-trim allowance + pin wander + pin to inner edge; a narrower strip has no room for a row of
+pins that no cutter meets. Cap: what the job looks for at most, and what the overhang leaves before the base.
+Both are snapped to the bench grid, the floor up and the cap down. Allowances are common practice, no source.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import Final
+
+from edgewright.compass import PerSide
+from edgewright.design.model import BaseFit, TrimSizes, WidthLimits
+from edgewright.design.outline import FIT_MM
+from edgewright.design.pins import inner_edge_room, pin_row
+from edgewright.display import show_ticks
+from edgewright.job import Job
+from edgewright.ticks import TICKS_PER_MM, part_ticks, snap_down, snap_up
+from edgewright.trade import OVERHANG_CLEARANCE
+from edgewright.units import Units
+
+__all__ = ["WIDEST_WANTED", "overhang_cap", "width_cap", "width_floor", "width_limits"]
+
+#: Reason of a cap that only the job's ``max_strip_width`` sets: a wish, not a bound of the bench.
+WIDEST_WANTED: Final = "max_strip_width of the job"
+
+
+def width_floor(bottom_radius: int, proud: int, grid: int, units: Units) -> tuple[int, str]:
+    """Narrowest strip and why, ticks.
+
+    Parameters
+    ----------
+    bottom_radius, proud
+        Bottom round-over and what the strips stand proud, ticks.
+    grid
+        Bench grid, ticks.
+    """
+    row, inner = pin_row(bottom_radius, proud), inner_edge_room()
+    reason = (
+        f"pin row {show_ticks(row, units)} from the finished edge, so that no cutter meets a pin, "
+        f"and {show_ticks(inner, units)} of wood inside it"
+    )
+    return snap_up(row + inner, grid), reason
+
+
+def overhang_cap(overhang: PerSide[float | None], grid: int, units: Units) -> tuple[int, str] | None:
+    """Widest strip that ends 1/8 in short of the base, ticks, and what decides; None if nothing is known.
+
+    Not above 0 where the overhang is used up.
+    """
+    known = [(left, side) for side, left in overhang.items() if left is not None]
+    if not known:
+        return None
+    least, side = min(known, key=lambda pair: pair[0])
+    ticks = math.floor((least + FIT_MM) * TICKS_PER_MM)
+    clearance = part_ticks(OVERHANG_CLEARANCE.value)
+    reason = (
+        f"overhang {show_ticks(ticks, units)} on the {side} side, "
+        f"less {show_ticks(clearance, units)} clearance"
+    )
+    return snap_down(ticks - clearance, grid), reason
+
+
+def width_cap(
+    max_strip_width: int, overhang: PerSide[float | None], grid: int, units: Units
+) -> tuple[int, str]:
+    """Widest strip and why, ticks: the job's own maximum or the overhang's, whichever is less."""
+    wanted = snap_down(max_strip_width, grid)
+    by_overhang = overhang_cap(overhang, grid, units)
+    if by_overhang is not None and by_overhang[0] <= wanted:
+        return by_overhang
+    return wanted, WIDEST_WANTED
+
+
+def width_limits(job: Job, sizes: TrimSizes, base: BaseFit) -> WidthLimits:
+    """Both limits for a job."""
+    units, edge = job.units, job.edge
+    floor, floor_reason = width_floor(
+        edge.bottom_round_over.ticks_up(), edge.proud.ticks_up(), sizes.grid, units
+    )
+    cap, cap_reason = width_cap(edge.max_strip_width.ticks_down(), base.overhang, sizes.grid, units)
+    return WidthLimits(floor, floor_reason, cap, cap_reason)

@@ -1,0 +1,101 @@
+"""Findings 1xx, each at its bound and beyond; figures worked by hand."""
+
+import math
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from edgewright.design.check_material import (
+    build_up_findings,
+    lean,
+    particleboard_findings,
+    squareness_findings,
+    thickness_findings,
+)
+
+INCH = 25.4
+FINISHED = (72 * INCH, 36 * INCH)
+
+
+def numbers(findings):
+    return [finding.number for finding in findings]
+
+
+@pytest.mark.example
+def test_bare_plywood_gives_nothing():
+    assert build_up_findings("plywood", True, FINISHED, "in") == ()
+
+
+@pytest.mark.example
+def test_glue_face_that_is_not_bare():
+    (finding,) = build_up_findings("plywood", False, FINISHED, "in")
+    assert (finding.number, finding.severity) == (101, "warn")
+
+
+@pytest.mark.example
+def test_solid_wood_stops_strips_under_both_ends():
+    found = build_up_findings("solid wood", True, FINISHED, "in")
+    assert [(f.number, f.severity, f.place) for f in found] == [(103, "stop", "east"), (103, "stop", "west")]
+    assert "36 in long" in found[0].figures
+
+
+@pytest.mark.example
+@pytest.mark.parametrize(("material", "number"), [("mdf", 104), ("laminate", 107)])
+def test_notes_by_material(material, number):
+    (finding,) = build_up_findings(material, True, FINISHED, "in")
+    assert (finding.number, finding.severity) == (number, "note")
+    assert numbers(build_up_findings("particleboard", True, FINISHED, "in")) == []
+
+
+@pytest.mark.example
+def test_particleboard_holds_a_quarter_inch():
+    assert particleboard_findings("particleboard", INCH / 4, INCH / 4, "in") == ()
+    assert particleboard_findings("plywood", INCH, INCH, "in") == ()
+    found = particleboard_findings("particleboard", INCH / 4, INCH * 5 / 16, "in")
+    assert [(f.number, f.severity, f.place) for f in found] == [(102, "warn", "bottom arris")]
+    assert found[0].figures == "bottom round-over 5/16 in, holds up to 1/4 in"
+
+
+@pytest.mark.reference
+def test_lean_of_a_measured_top():
+    # common practice: a 1/16 in difference on 72 x 36 is 0.035 in over 36; 80.55 and 80.44 lean 1/16 in
+    diagonal = math.hypot(72, 36)
+    assert lean(72, (diagonal + 1 / 32, diagonal - 1 / 32)) == pytest.approx(0.035, abs=5e-4)
+    assert lean(72, (80.55, 80.44)) == pytest.approx(0.0615, abs=5e-5)
+
+
+@pytest.mark.property
+@settings(derandomize=True, deadline=None, max_examples=60)
+@given(
+    length=st.floats(100, 3000),
+    height=st.floats(100, 3000),
+    shift=st.floats(-50, 50),
+)
+def test_lean_is_that_of_the_parallelogram(length, height, shift):
+    diagonals = (math.hypot(length + shift, height), math.hypot(length - shift, height))
+    assert lean(length, diagonals) == pytest.approx(abs(shift), abs=1e-9)
+
+
+@pytest.mark.example
+def test_out_of_square_is_a_note_up_to_a_sixteenth_and_a_warning_above():
+    def found(*diagonals):
+        return squareness_findings(72 * INCH, 36 * INCH, tuple(d * INCH for d in diagonals), "in")
+
+    assert squareness_findings(72 * INCH, 36 * INCH, None, "in") == ()
+    assert found(80.5, 80.5) == ()
+    assert [f.severity for f in found(80.55, 80.44)] == ["note"]
+    assert "leans ~1/16 in" in found(80.44, 80.55)[0].figures
+    # the parallelogram that leans by exactly 1/16 in, and one that leans by 1/15
+    exact, beyond = ((math.hypot(72 + s, 36), math.hypot(72 - s, 36)) for s in (1 / 16, 1 / 15))
+    assert [f.severity for f in found(*exact)] == ["note"]
+    assert [(f.number, f.severity) for f in found(*beyond)] == [(105, "warn")]
+
+
+@pytest.mark.example
+def test_thickness_may_vary_by_a_thirty_second():
+    assert thickness_findings((18.0,), "mm") == ()
+    assert thickness_findings((23 / 32 * INCH, 24 / 32 * INCH), "in") == ()
+    (finding,) = thickness_findings((23 / 32 * INCH, 22 / 32 * INCH, 24 / 32 * INCH), "in")
+    assert (finding.number, finding.severity) == (106, "warn")
+    assert finding.figures == "readings 11/16 in to 3/4 in, allowed spread 1/32 in"
