@@ -1,8 +1,8 @@
 """The job: what a person can measure and decide, as one frozen value.
 
 The tables stand in `edgewright.job_top` and `edgewright.job_shop`; `edgewright.jobfile` reads a file.
-What was left out is there with its default; a default that follows from another key (strip thickness, bench grid) is
-resolved by a property here.
+What was left out is there with its default; a default that follows from another key (strip thickness, bench
+grid) is resolved by a property here.
 """
 
 from __future__ import annotations
@@ -15,18 +15,17 @@ from pydantic import Field, ValidationError, model_validator
 
 from edgewright.compass import PerSide
 from edgewright.job_checks import base_faults, edge_faults, stock_faults, top_faults, trim_faults
+from edgewright.job_edge import Edge, Splice
 from edgewright.job_fields import AsTuple, JobFaultsError, Section
 from edgewright.job_shop import Base, Board, Coating, Override, Pins, Router, Saw, Seating
 from edgewright.job_top import (
     NONE,
     CornerLengths,
-    Edge,
     FinishedEdge,
     FinishedEdges,
     JobInfo,
     Seam,
     SideLengths,
-    Splice,
     Top,
     Trim,
 )
@@ -65,8 +64,8 @@ __all__ = [
 class Job(Section):
     """A whole job file."""
 
-    info: JobInfo = Field(alias="job", description="the table [job] with at least a title")
-    top: Top = Field(description="the table [top]: length, width, thickness and material of the old top")
+    info: JobInfo = Field(alias="job", description="a title at least")
+    top: Top = Field(description="length, width, thickness and material of the old top")
     trim: Trim = Field(default_factory=Trim, description="what comes off")
     edge: Edge = Field(default_factory=Edge, description="strips and profile")
     splice: Splice = Field(default_factory=Splice, description="where a side may be spliced")

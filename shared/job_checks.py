@@ -9,9 +9,10 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from edgewright.compass import CORNERS, OPPOSITE, SIDES, Side, is_lengthwise
+from edgewright.job_edge import Edge
 from edgewright.job_fields import say
 from edgewright.job_shop import Base, Board
-from edgewright.job_top import Edge, Top, Trim
+from edgewright.job_top import Top, Trim
 from edgewright.trade import inch, inch_text
 from edgewright.units import Length
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import difflib
 import re
-from collections.abc import Mapping
 from typing import Any, Final, get_args
 
 from pydantic import BaseModel
@@ -29,15 +28,13 @@ _WRONG_TYPE: Final = {
 }
 
 
-def sentence(detail: ErrorDetails, document: Mapping[str, Any]) -> str:
+def sentence(detail: ErrorDetails) -> str:
     """Write one fault as a sentence: value got, what is allowed, hint.
 
     Parameters
     ----------
     detail
         One entry of ``ValidationError.errors()``.
-    document
-        The parsed file, for the keys that are there.
     """
     kind, place = detail["type"], detail["loc"]
     context = detail.get("ctx", {})
@@ -47,7 +44,8 @@ def sentence(detail: ErrorDetails, document: Mapping[str, Any]) -> str:
         return str(context["error"])
     got = brief(detail["input"])
     if kind == "missing":
-        return f"is missing: write the key {place[-1]}{about}"
+        what = f"table [{place[-1]}]" if len(place) == 1 else f"key {place[-1]}"
+        return f"is missing: write the {what}{about}"
     if kind == "extra_forbidden":
         return _unknown(place)
     if kind == "literal_error":

@@ -13,15 +13,13 @@ from edgewright.compass import SIDES
 from edgewright.job_fields import (
     AsTuple,
     Between,
-    FilmBetween,
     JobFaultsError,
     PerKey,
     Section,
-    TempBetween,
-    Text,
     say,
 )
 from edgewright.job_top import ZERO, SideLengths, default, optional, required
+from edgewright.job_values import FilmBetween, TempBetween, Text
 from edgewright.trade import COMMON, Material
 from edgewright.units import Coverage, Length, Temperature
 

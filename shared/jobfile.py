@@ -13,7 +13,7 @@ from pydantic import ValidationError
 
 from edgewright.errors import Fault, JobError
 from edgewright.job import Job, part_faults, read_parts
-from edgewright.job_fields import JobFaultsError
+from edgewright.job_fields import JobFaultsError, shorten
 from edgewright.job_lines import Place, key_lines, line_of
 from edgewright.job_sentences import sentence, toml_sentence
 from edgewright.units import Units
@@ -22,6 +22,8 @@ __all__ = ["LARGEST_FILE", "parse_job", "read_job"]
 
 LARGEST_FILE: Final = 1 << 20
 """Bytes; a job file is a few thousand."""
+MOST_FAULTS: Final = 100
+"""Faults that are told; whoever makes more of them mends these first."""
 
 
 def read_job(path: str | os.PathLike[str]) -> Job:
@@ -71,13 +73,16 @@ def parse_job(text: str, path: str = "job.toml") -> Job:
     try:
         return Job.model_validate(document, context={"unit": units})
     except ValidationError as error:
-        found = _found(error, document)
+        found = _found(error)
     except RecursionError:
         raise _whole(path, _TOO_DEEP) from None
     # what lies between sound tables is told too, though a fault elsewhere kept the whole from being checked
     found |= {
         place: message for place, message in part_faults(read_parts(document, units)) if place not in found
     }
+    if ("job", "units") in found:
+        # that bare numbers have no unit is then no fault of theirs
+        found = {place: message for place, message in found.items() if "has no unit:" not in message}
     lines = key_lines(text)
     faults = [
         Fault(_key(place, document), line_of(place, lines), message) for place, message in found.items()
@@ -118,16 +123,20 @@ def _units(document: Mapping[str, Any]) -> Units | None:
     return units if units in ("in", "mm") else None
 
 
-def _found(error: ValidationError, document: Mapping[str, Any]) -> dict[Place, str]:
+def _found(error: ValidationError) -> dict[Place, str]:
     """Place and sentence of every fault that was found; the first one of a place counts."""
     found: dict[Place, str] = {}
-    for detail in error.errors(include_url=False):
+    details = error.errors(include_url=False)
+    for detail in details[:MOST_FAULTS]:
         cause = detail.get("ctx", {}).get("error")
         if isinstance(cause, JobFaultsError):
             for place, message in cause.faults:
                 found.setdefault(detail["loc"] + place, message)
         else:
-            found.setdefault(detail["loc"], sentence(detail, document))
+            found.setdefault(detail["loc"], sentence(detail))
+    if len(details) > MOST_FAULTS:
+        more = len(details) - MOST_FAULTS
+        found[()] = f"holds {more} more faults than the {MOST_FAULTS} told here: mend these first"
     return found
 
 
@@ -142,6 +151,6 @@ def _key(place: Place, document: Any) -> str:
             continue
         if key and not isinstance(document, dict):
             break  # one value given for all sides or corners
-        key += f".{part}" if key else part
+        key += "." * bool(key) + shorten(part)
         document = document.get(part) if isinstance(document, dict) else None
     return key
