@@ -117,6 +117,9 @@ def _unknown(place: tuple[str | int, ...]) -> str:
     near = difflib.get_close_matches(name, known, n=1, cutoff=0.6)
     if near:
         return f"{brief(name)} is not a known key: did you mean {near[0]}?"
+    if name in _fields(Job):
+        header = f"[[{name}]]" if name in ("stock", "override") else f"[{name}]"
+        return f"{brief(name)} is a table of its own: begin it with the line {header}"
     elsewhere = _homes(name)
     if elsewhere:
         return f"{brief(name)} is not a known key here: it belongs to [{elsewhere[0]}]"
