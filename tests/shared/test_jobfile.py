@@ -348,6 +348,7 @@ def test_line_ends_and_byte_order_mark_of_other_editors_are_read(tmp_path: Path)
     file.write_bytes(b"\xef\xbb\xbf" + GOOD.replace("\n", "\r\n").encode())
 
     assert read_job(file) == parse_job(GOOD)
+    assert [n for _, n, _ in faults("\ufeff\r\n\r\n" + GOOD + "[saw]\r\nkerf = 0")] == [12]
 
 
 @pytest.mark.example
