@@ -1,0 +1,86 @@
+"""The bill of quantities: every loss is a line, every line a product of stated factors."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Final
+
+from edgewright.cutlist.model import CutPlan
+from edgewright.cutlist.takeoff_containers import containers
+from edgewright.cutlist.takeoff_ground import BASE, FILLER, base_lines, filler_lines, hardener_line
+from edgewright.cutlist.takeoff_lines import Takeoff, TakeoffLine, TakeoffTotal, total_of
+from edgewright.cutlist.takeoff_resin import resin_lines
+from edgewright.cutlist.takeoff_ring import glue_lines, pin_lines, weight_lines
+from edgewright.cutlist.takeoff_text import quantity_text
+from edgewright.design.model import Design
+
+__all__ = ["RESIN", "Takeoff", "TakeoffLine", "TakeoffTotal", "quantity_text", "take_off"]
+
+RESIN: Final = "resin in all"
+NOTES: Final = (
+    "Lines add up by expected, low and high. "
+    "Likely is a 90 % band of the whole group and does not add up by line; in it, lines that share an "
+    "uncertain factor move together.",
+    "Containers hold the high figure, rounded up once over the whole job.",
+    "Resin is the mixed volume, both parts together.",
+    "The weight is without base and hardware; lift by the high figure.",
+)
+
+
+def take_off(design: Design, cut_plan: CutPlan) -> Takeoff:
+    """Take off every quantity of a job.
+
+    Parameters
+    ----------
+    design
+        With its metrics; where no profile exists the bill is empty and its note says so.
+    cut_plan
+        Without pieces (an impossible plan) glue, pins and the weight of the strips are left out; a note says
+        so.
+
+    Returns
+    -------
+    Takeoff
+        Groups in the order of work: filler, filler hardener, base coat, seal coat, resin coats, resin in all,
+        glue, pins, weight.
+    """
+    metrics = design.metrics
+    if metrics is None:
+        return Takeoff((), (), ("No such edge profile exists, so that no quantity can be reckoned.",))
+    notes = list(NOTES)
+    filler = filler_lines(design, metrics)
+    resin = resin_lines(design.job, metrics)
+    coating = [*filler, hardener_line(filler), *base_lines(design, metrics), *resin]
+    ring: list[TakeoffLine] = []
+    if cut_plan.pieces:
+        pins = pin_lines(design, cut_plan)
+        ring = glue_lines(cut_plan) + pins
+        if not pins:
+            notes.append(
+                "No pin on hand is long enough to hold and short enough to stay inside: glue and clamp only."
+            )
+    else:
+        notes.append("No strips are planned: glue, pins and the weight of the strips are left out.")
+    weight = weight_lines(design, metrics, cut_plan, coating)
+    lines = (*coating, *ring, *weight)
+    return Takeoff(lines, _totals(design, lines, resin), tuple(notes))
+
+
+def _totals(
+    design: Design, lines: tuple[TakeoffLine, ...], resin: list[TakeoffLine]
+) -> tuple[TakeoffTotal, ...]:
+    """One total for each group, and one for all resin after its last coat."""
+    totals = []
+    for group in dict.fromkeys(line.group for line in lines):
+        own = total_of(group, (line for line in lines if line.group == group))
+        if group in (FILLER, BASE, "glue"):
+            own = _bought(design, own)
+        totals.append(own)
+        if group == resin[-1].group:
+            totals.append(_bought(design, total_of(RESIN, resin)))
+    return tuple(totals)
+
+
+def _bought(design: Design, total: TakeoffTotal) -> TakeoffTotal:
+    said = containers(total.high, design.job.units, small_bottles=total.group == "glue")
+    return replace(total, containers=said)

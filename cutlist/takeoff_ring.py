@@ -1,0 +1,183 @@
+"""Lines of the strips: glue and pins; and the weight of the finished top."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from edgewright.band import Band, Factor, total_band
+from edgewright.cutlist.model import CutPlan
+from edgewright.cutlist.takeoff_factors import (
+    CUT_PLAN,
+    DENSITY_BASE,
+    DENSITY_FILLER,
+    DENSITY_RESIN,
+    GEOMETRY,
+    GLUE_FILM,
+    wood_density,
+)
+from edgewright.cutlist.takeoff_ground import BASE, FILLER
+from edgewright.cutlist.takeoff_lines import TakeoffLine, exactly
+from edgewright.cutlist.takeoff_resin import STAYS
+from edgewright.design.coating import glue_line
+from edgewright.design.metrics import EdgeMetrics
+from edgewright.design.model import Design
+from edgewright.design.pins import PinChoice, pin_choice, pin_count, pin_rows
+from edgewright.ticks import ticks_to_mm
+from edgewright.trade import COMMON, Material
+
+__all__ = ["WEIGHT", "glue_face_mm2", "glue_lines", "pin_lines", "weight_lines"]
+
+WEIGHT = "weight"
+
+
+def glue_face_mm2(plan: CutPlan) -> float:
+    """Glued area of all strips, mm²: length times width, a mitred end less its triangle."""
+    width = ticks_to_mm(plan.strip_width_ticks)
+    length = sum(ticks_to_mm(piece.length_ticks) for piece in plan.pieces)
+    mitres = sum((piece.start_cut == "mitre") + (piece.end_cut == "mitre") for piece in plan.pieces)
+    return length * width - mitres * width**2 / 2
+
+
+def glue_lines(plan: CutPlan) -> list[TakeoffLine]:
+    """One glue line over all strips."""
+    area = glue_face_mm2(plan)
+    return [
+        TakeoffLine(
+            "glue",
+            "strips",
+            glue_line(area, GLUE_FILM.band),
+            "mm3",
+            (exactly("glue face", "mm2", area, CUT_PLAN), GLUE_FILM),
+            "One face of each strip is spread wet, one side of the top at a time.",
+        )
+    ]
+
+
+def pin_lines(design: Design, plan: CutPlan) -> list[TakeoffLine]:
+    """Pins along the strips and at butted corners; none where no pin is both long and short enough."""
+    job, width = design.job, plan.strip_width_ticks
+    choice = _pin(design)
+    if choice.length is None:
+        return []
+    pieces = [piece.length_ticks for piece in plan.pieces]
+    corners = 0 if plan.corners == "mitre" else 4 * job.edge.layers
+    along = pin_count(pieces, width, choice.spacing, 0)
+    rows = pin_rows(width)
+    lines = [
+        TakeoffLine(
+            "pins",
+            "along the strips",
+            Band.exact(along),
+            "count",
+            (
+                exactly("pins in one row", "count", along // rows, CUT_PLAN),
+                exactly("rows", "count", rows, COMMON),
+            ),
+            f"One every {job.pins.spacing.given} in each piece; a part of a spacing counts as a whole one.",
+        )
+    ]
+    if corners:
+        more = pin_count(pieces, width, choice.spacing, corners) - along
+        lines.append(
+            TakeoffLine(
+                "pins",
+                "at butted corners",
+                Band.exact(more),
+                "count",
+                (
+                    exactly("butted corners", "count", corners, CUT_PLAN),
+                    exactly("pins at a corner", "count", more // corners, COMMON),
+                ),
+                "The end that meets the through strip is held by two more.",
+            )
+        )
+    return lines
+
+
+def weight_lines(
+    design: Design, metrics: EdgeMetrics, plan: CutPlan, coating: Sequence[TakeoffLine]
+) -> list[TakeoffLine]:
+    """Weigh the finished top without base and hardware, g.
+
+    Filler and base colour count as if nothing dried off: better a little over than a lift too heavy.
+    """
+    job = design.job
+    face = metrics.top_face_outline_area_mm2
+    lines = [
+        _wood(
+            "top",
+            face * design.thickness_mm - metrics.removed_top_mm3,
+            (job.top.material,),
+            "The trimmed top.",
+        )
+    ]
+    if plan.pieces:
+        length, width = (ticks_to_mm(size) for size in design.sizes.finished)
+        strip = ticks_to_mm(plan.strip_width_ticks)
+        ring = face - max(0.0, length - 2 * strip) * max(0.0, width - 2 * strip)
+        wood = ring * job.edge.layers * design.strip_thickness_mm - metrics.removed_bottom_mm3
+        lines.append(
+            _wood(
+                "strips",
+                wood,
+                _strip_materials(design, plan),
+                "The ring under the edge, routed at the bottom.",
+            )
+        )
+    stays = [line for line in coating if line.name in STAYS and line.group not in (FILLER, BASE)]
+    colour = [line for line in coating if line.group == BASE and line.name != "roller and tray"]
+    filler = [line for line in coating if line.group == FILLER and not line.name.endswith(": loss")]
+    for name, kept, density in (
+        ("resin", stays, DENSITY_RESIN),
+        ("base colour", colour, DENSITY_BASE),
+        ("filler", filler, DENSITY_FILLER),
+    ):
+        volume = total_band(line.quantity for line in kept)
+        lines.append(
+            TakeoffLine(
+                WEIGHT,
+                name,
+                volume * density.band,
+                "g",
+                (Factor(f"{name} that stays on", "mm3", volume, f"lines of {name} above"), density),
+                "What stays on the top; losses do not count.",
+            )
+        )
+    return lines
+
+
+def _wood(name: str, volume: float, materials: Sequence[Material], reason: str) -> TakeoffLine:
+    density = wood_density(materials)
+    return TakeoffLine(
+        WEIGHT,
+        name,
+        density.band * volume,
+        "g",
+        (exactly("volume", "mm3 wood", volume, GEOMETRY), density),
+        reason,
+    )
+
+
+def _strip_materials(design: Design, plan: CutPlan) -> tuple[Material, ...]:
+    """Materials that the strips are made of; offcuts are of the top's own."""
+    job = design.job
+    lanes = {piece.lane_id for piece in plan.pieces}
+    used = [stick for stick in plan.sticks if any(lane.id in lanes for lane in stick.lanes)]
+    boards = {board.name: job.board_material(board) for board in job.stock}
+    return tuple(
+        boards.get(stick.name, job.top.material) if stick.source != "offcut" else job.top.material
+        for stick in used
+    )
+
+
+def _pin(design: Design) -> PinChoice:
+    job = design.job
+    return pin_choice(
+        thickness=job.top.thickness_min.ticks_down(),
+        strip=job.strip_thickness.ticks_up(),
+        bottom_radius=job.edge.bottom_round_over.ticks_up(),
+        proud=job.edge.proud.ticks_up(),
+        lengths=tuple(length.ticks_up() for length in job.pins.lengths),
+        spacing=job.pins.spacing.ticks(),
+        units=job.units,
+    )
