@@ -1,0 +1,60 @@
+"""The value of each stage of the objective, counted from the pieces and sticks of the plan."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from edgewright.cutlist.check_faults import Plain, PlanFault
+from edgewright.cutlist.check_lanes import lane_gaps
+
+__all__ = ["STAGES", "stage_faults", "stage_values"]
+
+#: The stages in the order in which they are decided; all but the last are minimised.
+STAGES = ("new material cost", "splices", "sticks touched", "strips ripped", "largest remnant")
+
+
+def stage_values(plan: Plain) -> dict[str, int]:
+    """Value of each stage: cents, counts, and ticks for the largest remnant."""
+    used = {piece["lane_id"] for piece in plan["pieces"]}
+    touched = [stick for stick in plan["sticks"] if any(lane["id"] in used for lane in stick["lanes"])]
+    kept = [stick for stick in plan["sticks"] if stick in touched or stick["source"] != "for sale"]
+    gaps = [gap for stick in kept for lane in stick["lanes"] for gap in lane_gaps(plan, lane)]
+    lanes = {lane["id"] for stick in plan["sticks"] for lane in stick["lanes"]}
+    return {
+        "new material cost": sum(stick["price_cents"] for stick in touched if stick["source"] == "for sale"),
+        "splices": len(plan["pieces"]) - len(plan["sides"]),
+        "sticks touched": len(touched),
+        "strips ripped": len(used & lanes),
+        "largest remnant": max(gaps, default=0),
+    }
+
+
+def stage_faults(plan: Plain, bounds: dict[str, tuple[int | None, str]]) -> Iterator[PlanFault]:
+    """Faults in what the stages claim, against the values and ``bounds`` recomputed."""
+    names = tuple(stage["name"] for stage in plan["stages"])
+    if names != STAGES:
+        yield PlanFault(
+            "wrong stages", "stages", f"{', '.join(names) or 'none'} given, not {', '.join(STAGES)}"
+        )
+    values = stage_values(plan)
+    for stage in plan["stages"]:
+        name, value = stage["name"], stage["value"]
+        if name not in values:
+            continue
+        lawful = {values[name]}
+        if name == "largest remnant" and values[name] < plan["rules"]["sliver_ticks"]:
+            lawful.add(0)  # what is left is a sliver, and slivers are waste
+        if value not in lawful:
+            hidden = name == "new material cost" and value < values[name]
+            yield PlanFault(
+                "cost hidden" if hidden else "stage value wrong",
+                name,
+                f"{value} given, {values[name]} recomputed",
+            )
+        bound, why = bounds[name]
+        if bound is not None and (value > bound if name == "largest remnant" else value < bound):
+            yield PlanFault("better than the bound", name, f"{value} beats {bound}: {why}")
+        if stage["proven"] and bound != value:
+            yield PlanFault("bound not met", name, f"{value} is called proven, the bound is {bound}: {why}")
+        if stage["bound"] is not None and stage["bound"] != bound:
+            yield PlanFault("stage bound wrong", name, f"{stage['bound']} given, {bound} recomputed: {why}")

@@ -1,0 +1,133 @@
+"""Sides and sticks reduced to what bounds depend on, and every choice of sticks that a bound must look at."""
+
+from __future__ import annotations
+
+import heapq
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from edgewright.cutlist.check_faults import Plain
+from edgewright.cutlist.check_search import MOST_KINDS, Search, Work, WorkLimitError, least_need
+
+__all__ = ["Choice", "StickKind", "Stock"]
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class StickKind:
+    """Sticks that are alike; they sort by the length their lanes hold, in ticks."""
+
+    held: int
+    lanes: tuple[int, ...]
+    price: int
+    for_sale: bool
+
+
+#: So many sticks of each kind, in the order of ``Stock.kinds``.
+Choice = tuple[int, ...]
+
+
+class Stock:
+    """The sides and sticks of a plan, reduced to what bounds depend on."""
+
+    def __init__(self, plan: Plain, work: Work) -> None:
+        rules = plan["rules"]
+        self.work = work
+        self.kerf: int = rules["kerf_ticks"]
+        self.joint = self.kerf
+        if plan["corners"] == "mitre" and rules["nest_mitres"]:
+            self.joint = min(self.kerf, rules["mitre_kerf_ticks"] - plan["strip_width_ticks"])
+        sides = [(side["length_ticks"], self._splices(rules, side)) for side in plan["sides"]]
+        self.sides = len(sides)
+        self.total = sum(length for length, _ in sides)
+        self.shortest_piece = min([rules["min_piece_ticks"], *(length for length, _ in sides)])
+        self.most_splices = sum(cap for _, cap in sides)
+        self.search = Search(sides, self.joint, work)
+        self.longest_stub = 0  # lanes too short for any piece stay over whatever the plan
+        kinds = Counter(self._kind(stick) for stick in plan["sticks"])
+        self.kinds = sorted((kind for kind in kinds if kind.lanes), reverse=True)
+        self.counts = tuple(kinds[kind] for kind in self.kinds)
+
+    @staticmethod
+    def _splices(rules: Plain, side: Plain) -> int:
+        if not rules["splices_allowed"]:
+            return 0
+        pieces = side["length_ticks"] // max(1, rules["min_piece_ticks"])
+        return max(0, min(int(side["max_splices"]), int(pieces) - 1))
+
+    def _kind(self, stick: Plain) -> StickKind:
+        # a lane shorter than any piece may be is no stock
+        lengths = sorted((lane["length_ticks"] for lane in stick["lanes"]), reverse=True)
+        lanes = tuple(length for length in lengths if length >= self.shortest_piece)
+        for_sale = stick["source"] == "for sale"
+        if lengths and (lanes or not for_sale) and lengths[-1] < self.shortest_piece:
+            self.longest_stub = max(self.longest_stub, lengths[len(lanes)])
+        return StickKind(sum(lanes), lanes, stick["price_cents"] if for_sale else 0, for_sale)
+
+    def need(self, lanes: int, splices: int) -> int:
+        """Least length in ticks that the sides take from at most so many lanes."""
+        return least_need(self.total, self.sides, lanes, self.joint, splices > 0)
+
+    def lanes(self, choice: Choice) -> list[int]:
+        """Lane lengths in ticks of a choice of sticks, longest first."""
+        return sorted(
+            (lane for kind, count in zip(self.kinds, choice, strict=True) for lane in kind.lanes * count),
+            reverse=True,
+        )
+
+    def own(self) -> Choice:
+        """Every stick that need not be bought."""
+        return tuple(
+            0 if kind.for_sale else count for kind, count in zip(self.kinds, self.counts, strict=True)
+        )
+
+    def purchases(self) -> Iterator[tuple[int, Choice]]:
+        """Own sticks with every purchase, cheapest first."""
+        if len(self.kinds) > MOST_KINDS:
+            raise WorkLimitError
+        heap: list[tuple[int, Choice, int]] = [(0, self.own(), 0)]
+        while heap:
+            self.work.spend()
+            cost, choice, start = heapq.heappop(heap)
+            yield cost, choice
+            for index in range(start, len(self.kinds)):
+                if self.kinds[index].for_sale and choice[index] < self.counts[index]:
+                    self.work.spend()
+                    more = (*choice[:index], choice[index] + 1, *choice[index + 1 :])
+                    heapq.heappush(heap, (cost + self.kinds[index].price, more, index))
+
+    def largest_purchases(self, cost: int) -> Iterator[Choice]:
+        """Own sticks with every purchase within ``cost`` to which nothing can be added."""
+        for paid, choice in self.purchases():
+            if paid > cost:
+                return
+            addable = (
+                kind.for_sale and count < most and paid + kind.price <= cost
+                for kind, count, most in zip(self.kinds, choice, self.counts, strict=True)
+            )
+            if not any(addable):
+                yield choice
+
+    def choices(self, sticks: int, cost: int, need: int) -> Iterator[Choice]:
+        """Every choice of so many sticks within ``cost`` whose lanes hold ``need`` ticks."""
+        if len(self.kinds) > MOST_KINDS:
+            raise WorkLimitError
+
+        def pick(index: int, left: int, money: int, short: int) -> Iterator[Choice]:
+            self.work.spend()
+            if index == len(self.kinds):
+                if left == 0 and short <= 0:
+                    yield ()
+                return
+            kind = self.kinds[index]
+            if short > left * kind.held:
+                return  # the kinds that follow hold no more
+            most = min(left, self.counts[index])
+            if kind.price:
+                most = min(most, money // kind.price)
+            for count in range(most, -1, -1):
+                rest = pick(index + 1, left - count, money - count * kind.price, short - count * kind.held)
+                for tail in rest:
+                    yield (count, *tail)
+
+        yield from pick(0, sticks, cost, need)
