@@ -64,6 +64,7 @@ def test_a_last_strip_left_wider_counts_against_the_cap_only():
 def test_a_wish_below_the_overhang_cap_does_not_hide_it():
     hidden = (ticks(4), "overhang 4 1/8 in on the east side")
     assert width(WISH, 3.5, by_overhang=hidden) == [(302, "note")]
+    assert width(WISH, 4, by_overhang=hidden) == [(302, "note")]
     assert width(WISH, 4.5, by_overhang=hidden) == [(302, "stop")]
 
 
@@ -122,6 +123,9 @@ def test_no_pin_warns_and_tells_an_empty_window_from_an_empty_shelf():
     assert (thin.number, thin.severity) == (shelf.number, shelf.severity) == (303, "warn")
     assert "too thin" in thin.change
     assert "get pins" in shelf.change
+    # a top just thick enough takes one single length
+    single = PinChoice(None, ticks(1), ticks(1), ticks(0.6875), ticks(4))
+    assert "get pins" in pin_findings(single, "in")[0].change
 
 
 @pytest.mark.example

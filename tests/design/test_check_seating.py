@@ -79,7 +79,8 @@ def test_height_of_an_accessible_top():
     assert accessible(34.25, 0.5) == ["upper face"]
     assert accessible(27.75, 0.5) == ["upper face"]
     # a 28 in top with a 1-1/2 in edge fails
-    assert accessible(28, 1.5) == ["edge"]
+    (finding,) = accessible_findings(28 * INCH, 1.5 * INCH, None, UNKNOWN, "in")
+    assert finding.figures == "edge 1 1/2 in, at most 1 in under a table 28 in high"
 
 
 @pytest.mark.reference

@@ -114,6 +114,21 @@ def test_pins_follow_the_thinnest_reading():
     assert job_pin_choice(job({"thickness": ["23/32 in", "11/16 in"]})).length is None
 
 
+@pytest.mark.example
+def test_figures_between_two_ticks_round_to_the_safe_side():
+    # 0.1 mm is 32 ticks; a thousandth of a millimetre more is no whole tick
+    metric = {"length": "1830 mm", "width": "1060 mm", "thickness": "18 mm"}
+    even = job(metric, units="mm", edge={"bottom_round_over": "9.5 mm", "proud": "2 mm"})
+    radius = job(metric, units="mm", edge={"bottom_round_over": "9.501 mm", "proud": "2 mm"})
+    proud = job(metric, units="mm", edge={"bottom_round_over": "9.5 mm", "proud": "2.001 mm"})
+    row = job_pin_choice(even).row_from_edge
+    assert row == 9.5 * 320 + 2 * 320 + 8128 / 4
+    assert job_pin_choice(radius).row_from_edge == job_pin_choice(proud).row_from_edge == row + 1
+    # 31.001 mm is longer than the 31 mm that two layers of 18 mm allow
+    assert job_pin_choice(job(metric, units="mm", pins={"lengths": ["31 mm"]})).length == 31 * 320
+    assert job_pin_choice(job(metric, units="mm", pins={"lengths": ["31.001 mm"]})).length is None
+
+
 STOP = Finding(
     402, "stop", "base reaches past the top", "north", "north: trim 6 in, overhang left -1 in", "less"
 )

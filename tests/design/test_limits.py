@@ -65,6 +65,7 @@ def test_cap_is_the_lesser_of_wish_and_overhang():
     assert width_cap(ticks(3), wide, GRID, "in") == (ticks(3), WIDEST_WANTED)
     assert width_cap(ticks(3), UNKNOWN, GRID, "in") == (ticks(3), WIDEST_WANTED)
     assert width_cap(ticks(3), near, GRID, "in")[0] == ticks(1 + 7 / 8)
+    assert width_cap(ticks(3 + 1 / 64), UNKNOWN, GRID, "in")[0] == ticks(3)
     # where both agree the base is named, for that one cannot be wished away
     assert width_cap(ticks(1 + 7 / 8), near, GRID, "in")[1] != WIDEST_WANTED
 
