@@ -82,14 +82,18 @@ def crosscuts(sticks: Sequence[Stick], pieces: Sequence[Piece]) -> tuple[CrossCu
                 continue
             if lane.trim_start_ticks:
                 rest = lane.length_ticks + lane.trim_end_ticks
-                found.append(CrossCut(lane.id, None, lane.trim_start_ticks, rest, "square", False, _held(rest, rest)))
+                found.append(
+                    CrossCut(lane.id, None, lane.trim_start_ticks, rest, "square", False, _held(rest, rest))
+                )
             for piece in sorted(here, key=lambda p: p.lane_start_ticks):
                 end = piece.lane_start_ticks + piece.length_ticks
                 far_cut = piece.start_cut if piece.turned else piece.end_cut
                 rest = lane.length_ticks + lane.trim_end_ticks - end
                 if rest or far_cut == "mitre":
                     held = _held(piece.length_ticks, piece.length_ticks + rest)
-                    found.append(CrossCut(lane.id, piece.id, end, piece.length_ticks, far_cut, piece.turned, held))
+                    found.append(
+                        CrossCut(lane.id, piece.id, end, piece.length_ticks, far_cut, piece.turned, held)
+                    )
     return tuple(found)
 
 

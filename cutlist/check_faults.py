@@ -156,6 +156,7 @@ _SHAPE: Plain = {
             "need_ticks": int,
             "have_ticks": int,
             "by_length": bool,
+            "proven": bool,
             "sentence": str,
             "buy_length_ticks": _Maybe(int),
             "buy_sentence": str,

@@ -21,7 +21,9 @@ def plan_findings(design: Design, plan: CutPlan) -> Iterator[Finding]:
     job, units = design.job, design.job.units
     width = plan.strip_width_ticks
     used = {piece.lane_id for piece in plan.pieces}
-    widest = max((lane.width_ticks for s in plan.sticks for lane in s.lanes if lane.id in used), default=width)
+    widest = max(
+        (lane.width_ticks for s in plan.sticks for lane in s.lanes if lane.id in used), default=width
+    )
     cap = overhang_cap(design.base.overhang, design.sizes.grid, units)
     yield from strip_findings(design, width, max(0, widest - width), cap)
     splices = len(plan.pieces) - len(plan.sides)
@@ -33,9 +35,18 @@ def plan_findings(design: Design, plan: CutPlan) -> Iterator[Finding]:
         )  # fmt: skip
     bought = [s for s in plan.sticks if s.source == "for sale" and any(lane.id in used for lane in s.lanes)]
     if bought:
-        names = ", ".join(f"{sum(s.name == n for s in bought)} x {n}" for n in dict.fromkeys(s.name for s in bought))
+        names = ", ".join(
+            f"{sum(s.name == n for s in bought)} x {n}" for n in dict.fromkeys(s.name for s in bought)
+        )
         cost = sum(s.price_cents for s in bought) / 100
-        yield Finding(506, "note", "boards to buy", "stock", f"{names}, {cost:.2f} in all", "buy them before the first cut")
+        yield Finding(
+            506,
+            "note",
+            "boards to buy",
+            "stock",
+            f"{names}, {cost:.2f} in all",
+            "buy them before the first cut",
+        )
     found = next((trial for trial in plan.trials if trial.fits), None)
     if job.edge.strip_width == "widest" and (found is None or found.strip_width_ticks < design.limits.floor):
         own = f"at most {show_ticks(found.strip_width_ticks, units)}" if found else "no width at all"
@@ -61,7 +72,9 @@ def snapped_findings(design: Design) -> Iterator[Finding]:
     for side in SIDES:
         asked, used = nearest_ticks(job.amounts[side]), design.sizes.amounts[side]
         if asked != used:
-            yield _snapped(f"{side} trim", show_ticks(asked, units), show_ticks(used, units), show_ticks(grid, units))
+            yield _snapped(
+                f"{side} trim", show_ticks(asked, units), show_ticks(used, units), show_ticks(grid, units)
+            )
     width = job.edge.strip_width
     if width != "widest" and width.ticks() % grid:
         used = (2 * width.ticks() + grid) // (2 * grid) * grid

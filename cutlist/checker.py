@@ -60,7 +60,7 @@ def _shortage_faults(plan: Plain, work_limit: int) -> Iterator[PlanFault]:
     if shortage is None:
         yield PlanFault("shortage not shown", "plan", "an impossible plan says why")
         return
-    if not shortage_holds(plan, work_limit):
+    if shortage["proven"] and not shortage_holds(plan, work_limit):
         yield PlanFault(
             "shortage not shown", "shortage", "the sides could be covered, or the search did not end"
         )

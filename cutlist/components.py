@@ -114,7 +114,9 @@ def components(pool: Pool, *, splices_allowed: bool, work_limit: int) -> tuple[t
     for counts in _multisets([len(t.members) for t in pool.sides]):
         n = sum(counts)
         total = sum(c * t.length for c, t in zip(counts, pool.sides, strict=True))
-        most = 1 + (sum(c * t.max_splices for c, t in zip(counts, pool.sides, strict=True)) if splices_allowed else 0)
+        most = 1 + (
+            sum(c * t.max_splices for c, t in zip(counts, pool.sides, strict=True)) if splices_allowed else 0
+        )
         whole, spliced = total + (n - 1) * pool.joint, total + (n - 1) * pool.kerf
         for t, lane in enumerate(pool.lanes):
             if lane.length >= whole:

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 
-from edgewright.cutlist.checker import check_plan
+from edgewright.cutlist.checker import check_plan, shortage_holds
 from edgewright.cutlist.demand import pitch_ticks, plan_rules, ring_sides, sticks_for
 from edgewright.cutlist.layout import remnants
 from edgewright.cutlist.model import CutPlan, Shortage, Stage, WidthTrial
@@ -35,6 +36,8 @@ def make_cut_plan(design: Design, progress: Callable[[str], None] | None = None)
         progress("checking the plan")
     plan = _assemble(design, width, trials or (trial,), layout)
     plan = with_bounds(plan)
+    if plan.shortage is not None and not plan.shortage.by_length:
+        plan = replace(plan, shortage=replace(plan.shortage, proven=shortage_holds(plain_plan(plan))))
     faults = check_plan(plain_plan(plan))
     if faults:
         listed = "; ".join(f"{fault.name} ({fault.place}): {fault.message}" for fault in faults[:5])
@@ -71,7 +74,9 @@ def _assemble(
     shortage: Shortage | None = None
     if layout:
         values = stage_values(sides, sticks, pieces, rules)
-        stages = tuple(Stage(name, value, None, False, "") for name, value in zip(STAGES, values, strict=True))
+        stages = tuple(
+            Stage(name, value, None, False, "") for name, value in zip(STAGES, values, strict=True)
+        )
     else:
         shortage = shortage_of(design, width)
     return CutPlan(

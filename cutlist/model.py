@@ -193,7 +193,11 @@ class WidthTrial:
 
 @dataclass(frozen=True, slots=True)
 class Shortage:
-    """Why there is no plan: ``need_ticks`` exceeds ``have_ticks`` even with unlimited splices, or a named rule."""
+    """Why there is no plan.
+
+    ``by_length``: ``need_ticks`` exceeds ``have_ticks`` even with unlimited splices. Otherwise the pieces cannot be
+    laid out; ``proven`` says whether the checker, by counting alone, found that too, or only the solver did.
+    """
 
     strip_width_ticks: int
     sides: int
@@ -203,6 +207,7 @@ class Shortage:
     need_ticks: int
     have_ticks: int
     by_length: bool
+    proven: bool
     sentence: str
     buy_length_ticks: int | None
     buy_sentence: str

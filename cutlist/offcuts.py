@@ -95,11 +95,15 @@ def _stick(stock: OffcutStock, side: Side, count: int, strip_width: int, sliver:
     for index in range(1, count + 1):
         outer = index * stock.pitch
         left_over = amount - outer
-        on_strip = left_over if index == count and left_over <= sliver and not stock.finished_depth[side] else 0
+        on_strip = (
+            left_over if index == count and left_over <= sliver and not stock.finished_depth[side] else 0
+        )
         losses = []
         for end in (start_side, OPPOSITE[start_side]):
             depth = left_over - on_strip
-            loss = corner_loss(depth, stock.finished_depth[side], stock.finished_depth[end], stock.corner_radius)
+            loss = corner_loss(
+                depth, stock.finished_depth[side], stock.finished_depth[end], stock.corner_radius
+            )
             losses.append(loss if first else max(0, loss - stock.amounts[end]))
         length = raw_length - losses[0] - losses[1]
         if length > 0:

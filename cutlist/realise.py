@@ -128,7 +128,9 @@ def _keep_rules(program: IntegerProgram, splice: _Splice, rules: PlanRules) -> N
         far = rules.from_seam_ticks
         big = length + far + abs(seam)
         # before = 1: position <= seam - far; before = 0: position >= seam + far; slack when there is no splice.
-        program.row({**splice.position, before: big, **{e: big for e in splice.exists}}, None, seam - far + 2 * big)
+        program.row(
+            {**splice.position, before: big, **{e: big for e in splice.exists}}, None, seam - far + 2 * big
+        )
         program.row({**splice.position, before: big, **{e: -big for e in splice.exists}}, seam + far - big)
     grid = rules.grid_ticks
     if grid > 1:

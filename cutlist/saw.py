@@ -67,7 +67,9 @@ def saw_cuts(
         stick = next((s for s in sticks if s.side == side), None)
         along: Side = "east" if is_lengthwise(side) else "north"
         before = extent[side]
-        for keep, yields in _keep_lines(before - amounts[side], amounts[side], stick, used_lanes, pitch, rules, side):
+        for keep, yields in _keep_lines(
+            before - amounts[side], amounts[side], stick, used_lanes, pitch, rules, side
+        ):
             width = max(0, before - keep - rules.kerf_ticks)
             cuts.append(
                 SawCut(

@@ -24,20 +24,23 @@ def shortage_of(design: Design, width: int) -> Shortage:
     rules = plan_rules(design, width)
     sides, sticks = ring_sides(design, width), sticks_for(design, width)
     joint = joint_ticks(rules, width, design.job.edge.corners == "mitre")
-    total, joints, have = length_need(sides, sticks, joint)
+    total, joints, have = length_need(sides, sticks, joint, splices=rules.splices_allowed)
     if total > have and joints > 0:
         joints = 0  # the kerf-free inequality decides alone, so show that one
     need = total + joints
     by_length = need > have
     extra = extra_strips(design, width)
     lanes = sum(len(stick.lanes) for stick in sticks)
-    in_words = f"strips {show_ticks(width, units)} wide: the {len(sides)} sides need {show_ticks(need, units)}"
+    in_words = (
+        f"strips {show_ticks(width, units)} wide: the {len(sides)} sides need {show_ticks(need, units)}"
+    )
     if by_length:
         kerfs = f", {show_ticks(joints, units)} of it for kerfs," if joints > 0 else ""
         sentence = f"{in_words}{kerfs} and the {lanes} strips to be had give {show_ticks(have, units)}"
         sentence += ": impossible even with unlimited splices" if rules.splices_allowed else ": impossible"
     else:
-        sentence = f"{in_words} and there are {show_ticks(have, units)}, but no layout keeps the splice rules"
+        kept = "the splice rules" if rules.splices_allowed else "every side whole"
+        sentence = f"{in_words} and there are {show_ticks(have, units)}, but no layout keeps {kept}"
     return Shortage(
         strip_width_ticks=width,
         sides=len(sides),
@@ -47,6 +50,7 @@ def shortage_of(design: Design, width: int) -> Shortage:
         need_ticks=need,
         have_ticks=have,
         by_length=by_length,
+        proven=by_length,
         sentence=sentence,
         buy_length_ticks=extra[1] if extra else None,
         buy_sentence=_buy_words(design, width, extra),

@@ -71,7 +71,11 @@ def solve_strips(
             lanes = [lane for stick in sticks for lane in stick.lanes]
             pieces = lay_pieces((*whole, *segments), sides, lanes, rules, strip_width)
             return StripLayout(pieces, exact)
-        bad = {n for g, n in zip(groups, numbers, strict=True) if len(g.lanes) > 1 and realise([g], rules) is None}
+        bad = {
+            n
+            for g, n in zip(groups, numbers, strict=True)
+            if len(g.lanes) > 1 and realise([g], rules) is None
+        }
         if bad:
             columns = _without(columns, bad, pool, rules)
             forbidden = []

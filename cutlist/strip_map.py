@@ -14,7 +14,11 @@ __all__ = ["strip_map"]
 
 
 def strip_map(
-    finished: tuple[int, int], proud: int, strip_width: int, sides: Sequence[RingSide], pieces: Sequence[Piece]
+    finished: tuple[int, int],
+    proud: int,
+    strip_width: int,
+    sides: Sequence[RingSide],
+    pieces: Sequence[Piece],
 ) -> tuple[MapStrip, ...]:
     """One box for each piece in the underside frame, ticks, in the order of the pieces."""
     length, width = finished

@@ -41,15 +41,18 @@ def width_candidates(design: Design) -> tuple[int, ...]:
     return tuple(sorted((w for w in found if _NARROWEST <= w <= cap), reverse=True)[:_MOST_CANDIDATES])
 
 
-def length_need(sides: tuple[RingSide, ...], sticks: tuple[Stick, ...], joint: int) -> tuple[int, int, int]:
+def length_need(
+    sides: tuple[RingSide, ...], sticks: tuple[Stick, ...], joint: int, *, splices: bool
+) -> tuple[int, int, int]:
     """Total length of the sides, the least that joints add, and what the lanes hold, ticks.
 
-    N sides from B lanes in C components need N - C joints, and C is at most B; with nested mitres a joint saves length,
-    so then C = 1 is the most favourable.
+    N sides from B lanes in C components need N - C joints, and C is at most B. With nested mitres a joint saves length:
+    then N - 1 joints are the most favourable, or N when a side may be spliced once more than it need be, so that both
+    its mitred ends face another.
     """
     total = sum(side.length_ticks for side in sides)
     lanes = [lane.length_ticks for stick in sticks for lane in stick.lanes]
-    joints = max(0, len(sides) - len(lanes)) * joint if joint >= 0 else (len(sides) - 1) * joint
+    joints = max(0, len(sides) - len(lanes)) * joint if joint >= 0 else (len(sides) - (not splices)) * joint
     return total, joints, sum(lanes)
 
 
@@ -58,14 +61,18 @@ def try_width(design: Design, width: int, *, for_sale: bool) -> tuple[WidthTrial
     rules = plan_rules(design, width)
     sides, sticks = ring_sides(design, width), sticks_for(design, width, for_sale=for_sale)
     mitred = design.job.edge.corners == "mitre"
-    total, joints, have = length_need(sides, sticks, joint_ticks(rules, width, mitred))
+    total, joints, have = length_need(
+        sides, sticks, joint_ticks(rules, width, mitred), splices=rules.splices_allowed
+    )
     lanes = sum(len(stick.lanes) for stick in sticks)
     need = total if total > have and joints > 0 else total + joints
     if need > have:
         words = _length_words(design, need, have, nested=joints < 0, mitred=mitred)
         return WidthTrial(width, lanes, need, have, False, words), None
     layout = solve_strips(sides, sticks, rules, width)
-    reason = "fits" if layout else "long enough in all, but the pieces cannot be laid out under the splice rules"
+    reason = (
+        "fits" if layout else "long enough in all, but the pieces cannot be laid out under the splice rules"
+    )
     return WidthTrial(width, lanes, need, have, layout is not None, reason), layout
 
 

@@ -375,6 +375,6 @@ def too_narrow() -> CutPlan:
         sticks=(offcut("north", 72, 3, lanes("a", 3, 72, 0.8125)),),
         pieces=(), strip_map=(), cuts=(), remnants=(), stages=(),
         shortage=Shortage(
-            inch(wide), 4, 3, inch("218 3/4"), 0, inch("218 3/4"), inch(216), True, "", inch("2 3/4"), "",
+            inch(wide), 4, 3, inch("218 3/4"), 0, inch("218 3/4"), inch(216), True, True, "", inch("2 3/4"), "",
         ),
     )  # fmt: skip

@@ -27,7 +27,9 @@ def imported(path: Path) -> set[str]:
 
 def room_of(module: str) -> str:
     """Return the room that a module of the package lies in."""
-    return next((room for room, package in PACKAGES.items() if (module + ".").startswith(package + ".")), "shared")
+    return next(
+        (room for room, package in PACKAGES.items() if (module + ".").startswith(package + ".")), "shared"
+    )
 
 
 @pytest.mark.parametrize("path", MODULES, ids=lambda p: str(p.relative_to(ROOT)))
@@ -76,7 +78,13 @@ def test_first_line_says_what_the_folder_is():
 
 def test_no_machine_path_and_no_registry_host_is_committed():
     words = ["/" + "work/", "/" + "root/", "py" + "pi.org", "python" + "hosted"]
-    for path in [*ROOT.rglob("*.py"), *ROOT.rglob("*.md"), *ROOT.rglob("*.toml"), ROOT / "Makefile", ROOT / ".ci/run"]:
+    for path in [
+        *ROOT.rglob("*.py"),
+        *ROOT.rglob("*.md"),
+        *ROOT.rglob("*.toml"),
+        ROOT / "Makefile",
+        ROOT / ".ci/run",
+    ]:
         if ".venv" in path.parts or "build" in path.parts:
             continue
         text = path.read_text(encoding="utf-8")

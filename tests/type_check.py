@@ -19,7 +19,15 @@ def main() -> int:
         shutil.copytree(ROOT / "shared", package)
         for room in ("design", "cutlist", "cli"):
             shutil.copytree(ROOT / room, package / room)
-        command = [sys.executable, "-m", "mypy", "--config-file", str(ROOT / "pyproject.toml"), "-p", "edgewright"]
+        command = [
+            sys.executable,
+            "-m",
+            "mypy",
+            "--config-file",
+            str(ROOT / "pyproject.toml"),
+            "-p",
+            "edgewright",
+        ]
         return subprocess.run(command, cwd=folder, check=False).returncode
 
 
