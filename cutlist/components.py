@@ -5,8 +5,8 @@ N + B - 1 pieces, so B - 1 splices, and it can be cut exactly when
 
     sum(side lengths) + (N - 1) j <= sum(lane lengths)
 
-where j is what one joint between two sides in a lane costs: one kerf. B lanes joined end to end behave like one long
-lane, and no kerf is lost at a splice. Where mitred ends nest with one piece turned end for end, j is the kerf along the
+where j is what one joint between two sides in a lane costs: one kerf. B lanes joined end to end behave like one
+long lane, and no kerf is lost at a splice. Where mitred ends nest with one piece turned end for end, j is the kerf along the
 mitre less the strip width; that is used for sides cut whole from one lane, while spliced mitred sides are planned with a
 plain kerf, because whether their ends can face each other depends on which way each one lies.
 Equal sides and equal lanes are counted, never told apart.

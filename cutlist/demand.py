@@ -12,7 +12,7 @@ from edgewright.cutlist.offcuts import OffcutStock, offcut_sticks
 from edgewright.design.model import Design
 from edgewright.design.ring import ring_spans
 from edgewright.job import Job
-from edgewright.ticks import TICKS_PER_MM, nearest_ticks, part_ticks, snap_up
+from edgewright.ticks import TICKS_PER_MM, part_ticks, snap_up
 from edgewright.trade import inch
 
 __all__ = ["matching_boards", "pitch_ticks", "plan_rules", "ring_sides", "sticks_for"]
@@ -115,7 +115,7 @@ def matching_boards(job: Job) -> tuple[Board, ...]:
 
 
 def sticks_for(design: Design, strip_width: int, *, for_sale: bool = True) -> tuple[Stick, ...]:
-    """All sticks for strips of one width: offcuts (if they are as thick as the strips), boards on hand, boards for sale."""
+    """All sticks for strips of one width: offcuts (if as thick as the strips), boards on hand, boards for sale."""
     job, sizes = design.job, design.sizes
     kerf = job.saw.kerf.ticks_up()
     sticks: tuple[Stick, ...] = ()

@@ -49,7 +49,7 @@ def lay_pieces(
 
 
 def lane_rests(sticks: Sequence[Stick], pieces: Sequence[Piece], rules: PlanRules) -> dict[str, int]:
-    """What is left of each lane of own sticks and of boards bought, ticks: its end after the last kerf, or all of it."""
+    """What is left of each lane of own sticks and of boards bought, ticks: its end behind the last kerf, or all."""
     used = {piece.lane_id for piece in pieces}
     rests = {}
     for stick in sticks:

@@ -121,23 +121,23 @@ def _keep_rules(program: IntegerProgram, splice: _Splice, rules: PlanRules) -> N
     length = side.length_ticks
     low = max(0, rules.from_corner_ticks - side.start_offset_ticks)
     high = max(0, rules.from_corner_ticks - side.end_offset_ticks)
-    program.row({**splice.position, **{e: -low for e in splice.exists}}, 0)
-    program.row({**splice.position, **{e: high for e in splice.exists}}, None, length)
+    program.row({**splice.position, **dict.fromkeys(splice.exists, -low)}, 0)
+    program.row({**splice.position, **dict.fromkeys(splice.exists, high)}, None, length)
     for seam in side.seams_ticks:
         before = program.variable(0, 1)
         far = rules.from_seam_ticks
         big = length + far + abs(seam)
         # before = 1: position <= seam - far; before = 0: position >= seam + far; slack when there is no splice.
         program.row(
-            {**splice.position, before: big, **{e: big for e in splice.exists}}, None, seam - far + 2 * big
+            {**splice.position, before: big, **dict.fromkeys(splice.exists, big)}, None, seam - far + 2 * big
         )
-        program.row({**splice.position, before: big, **{e: -big for e in splice.exists}}, seam + far - big)
+        program.row({**splice.position, before: big, **dict.fromkeys(splice.exists, -big)}, seam + far - big)
     grid = rules.grid_ticks
     if grid > 1:
         steps = program.variable(0, length // grid)
         rest = program.variable(0, grid - 1)
         program.row({**splice.position, steps: -grid, rest: -1}, 0, 0)
-        program.row({rest: 1, **{e: grid - 1 for e in splice.exists}}, None, grid - 1)
+        program.row({rest: 1, **dict.fromkeys(splice.exists, grid - 1)}, None, grid - 1)
 
 
 def _add_stagger(program: IntegerProgram, splices: Sequence[_Splice], rules: PlanRules) -> None:
@@ -151,7 +151,7 @@ def _add_stagger(program: IntegerProgram, splices: Sequence[_Splice], rules: Pla
             far = rules.stagger_ticks
             big = a.side.length_ticks + b.side.length_ticks + abs(offset) + far
             gap = {**a.position, **{v: -c for v, c in b.position.items()}}
-            both = {e: big for e in (*a.exists, *b.exists)}
+            both = dict.fromkeys((*a.exists, *b.exists), big)
             # first = 1: a lies at least `far` before b; first = 0: after it; slack unless both exist.
             program.row({**gap, first: big, **both}, None, 3 * big - far - offset)
             program.row({**gap, first: big, **{e: -c for e, c in both.items()}}, far - offset - 2 * big)

@@ -24,7 +24,7 @@ ROUND_LIMIT = 200
 
 @dataclass(frozen=True, slots=True)
 class StripLayout:
-    """Pieces in the order of the lanes; ``exact`` is False when a work limit was met or a rule cut off a combination."""
+    """Pieces in the order of the lanes; ``exact`` is False at a work limit, or when a rule cut one off."""
 
     pieces: tuple[Piece, ...]
     exact: bool

@@ -9,7 +9,7 @@ from typing import Any
 
 from edgewright.cutlist.checker import recompute_bounds
 from edgewright.cutlist.layout import lane_rests
-from edgewright.cutlist.model import CutPlan, Piece, PlanRules, RingSide, Stage, Stick
+from edgewright.cutlist.model import CutPlan, Piece, PlanRules, RingSide, Stick
 
 __all__ = ["STAGES", "plain_plan", "stage_values", "with_bounds"]
 

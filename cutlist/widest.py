@@ -16,7 +16,7 @@ from edgewright.display import show_ticks
 from edgewright.ticks import part_ticks, snap_down
 from edgewright.trade import inch
 
-__all__ = ["length_need", "try_width", "width_candidates", "widest_strip"]
+__all__ = ["length_need", "try_width", "widest_strip", "width_candidates"]
 
 #: Narrower than this nothing is looked for: no pin holds it.
 _NARROWEST = part_ticks(inch("1/4"))
@@ -70,9 +70,8 @@ def try_width(design: Design, width: int, *, for_sale: bool) -> tuple[WidthTrial
         words = _length_words(design, need, have, nested=joints < 0, mitred=mitred)
         return WidthTrial(width, lanes, need, have, False, words), None
     layout = solve_strips(sides, sticks, rules, width)
-    reason = (
-        "fits" if layout else "long enough in all, but the pieces cannot be laid out under the splice rules"
-    )
+    kept = "the splice rules" if rules.splices_allowed else "every side whole"
+    reason = "fits" if layout else f"long enough in all, but no layout keeps {kept}"
     return WidthTrial(width, lanes, need, have, layout is not None, reason), layout
 
 

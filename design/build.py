@@ -33,7 +33,8 @@ def build_design(job: Job) -> Design:
     south_west, south_east, north_east, north_west = (job.edge.corner_radius[corner].mm for corner in CORNERS)
     radii = (south_west, south_east, north_east, north_west)
     old_radius = job.top.corner_radius.mm
-    length, width = (ticks_to_mm(n) for n in sizes.finished)
+    old_size = ticks_to_mm(sizes.old[0]), ticks_to_mm(sizes.old[1])
+    length, width = ticks_to_mm(sizes.finished[0]), ticks_to_mm(sizes.finished[1])
     origin = (ticks_to_mm(sizes.origin[0]), ticks_to_mm(sizes.origin[1]))
     thickness, strip = job.top.thickness_mean.mm, job.strip_thickness.mm
     edge = thickness + job.edge.layers * strip
@@ -46,7 +47,7 @@ def build_design(job: Job) -> Design:
         thickness_mm=thickness,
         strip_thickness_mm=strip,
         edge_thickness_mm=edge,
-        old_outline=rectangle(*(ticks_to_mm(n) for n in sizes.old), (old_radius,) * 4),
+        old_outline=rectangle(*old_size, (old_radius, old_radius, old_radius, old_radius)),
         finished_outline=rectangle(length, width, radii, origin),
         corner_radii_mm=radii,
         profile=profile,
