@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from edgewright.cutlist.model import Lane, Stick
+from edgewright.cutlist.model import Lane, Source, Stick
 
 __all__ = ["Board", "board_sticks"]
 
@@ -46,7 +46,7 @@ def board_sticks(boards: tuple[Board, ...], strip_width: int, kerf: int, need: i
             rows = tuple(
                 Lane(f"{label} lane {row}", board.length, strip_width, 0, 0) for row in range(1, lanes + 1)
             )
-            source = "on hand" if board.price_cents is None else "for sale"
+            source: Source = "on hand" if board.price_cents is None else "for sale"
             price = board.price_cents or 0
             sticks.append(Stick(label, board.name, source, None, board.length, board.width, price, rows))
     return tuple(sticks)

@@ -6,10 +6,10 @@ N + B - 1 pieces, so B - 1 splices, and it can be cut exactly when
     sum(side lengths) + (N - 1) j <= sum(lane lengths)
 
 where j is what one joint between two sides in a lane costs: one kerf. B lanes joined end to end behave like one
-long lane, and no kerf is lost at a splice. Where mitred ends nest with one piece turned end for end, j is the kerf along the
-mitre less the strip width; that is used for sides cut whole from one lane, while spliced mitred sides are planned with a
-plain kerf, because whether their ends can face each other depends on which way each one lies.
-Equal sides and equal lanes are counted, never told apart.
+long lane, and no kerf is lost at a splice. Where mitred ends nest with one piece turned end for end, j is the kerf
+along the mitre less the strip width; that is used for sides cut whole from one lane, while spliced mitred sides are
+planned with a plain kerf, because whether their ends can face each other depends on which way each one lies. Equal
+sides and equal lanes are counted, never told apart.
 """
 
 from __future__ import annotations
@@ -82,7 +82,7 @@ def pool_of(sides: Sequence[RingSide], sticks: Sequence[Stick], *, joint: int, k
             -side.length_ticks, side.max_splices, side.start_offset_ticks, side.end_offset_ticks, side.seams_ticks
         )  # fmt: skip
         side_groups.setdefault(key, []).append(i)
-    stick_groups: dict[tuple[object, ...], list[int]] = {}
+    stick_groups: dict[tuple[bool, int, tuple[int, ...]], list[int]] = {}
     for i, stick in enumerate(sticks):
         lengths = tuple(sorted((lane.length_ticks for lane in stick.lanes), reverse=True))
         if lengths:
@@ -92,14 +92,15 @@ def pool_of(sides: Sequence[RingSide], sticks: Sequence[Stick], *, joint: int, k
         SideType(sides[members[0]].length_ticks, sides[members[0]].max_splices, tuple(members))
         for _, members in sorted(side_groups.items(), key=lambda item: repr(item[0]))
     )
-    classes, lanes = [], []
-    for key, members in sorted(stick_groups.items()):
+    classes: list[StickClass] = []
+    lanes: list[LaneType] = []
+    for alike, members in sorted(stick_groups.items()):
         stick = sticks[members[0]]
         counts: dict[int, int] = {}
         for lane in stick.lanes:
             counts[lane.length_ticks] = counts.get(lane.length_ticks, 0) + 1
         lanes += [LaneType(n, len(classes), counts[n]) for n in sorted(counts, reverse=True)]
-        classes.append(StickClass(stick.price_cents, bool(key[0]), tuple(members)))
+        classes.append(StickClass(stick.price_cents, bool(alike[0]), tuple(members)))
     return Pool(side_types, tuple(classes), tuple(lanes), joint, kerf)
 
 

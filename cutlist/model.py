@@ -35,6 +35,7 @@ __all__ = [
     "RingSide",
     "SawCut",
     "Shortage",
+    "Source",
     "Stage",
     "Stick",
     "WidthTrial",

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from edgewright.cutlist.mip import IntegerProgram, Outcome
 from edgewright.cutlist.model import Lane, PlanRules, RingSide
@@ -88,7 +89,7 @@ def _add_group(
                 uses_of_lane[lane.id].append((use, length))
                 all_uses.append(use)
         program.row({use: 1 for use, _ in by_slot[0]}, 1, 1)
-        for earlier, later in zip(by_slot, by_slot[1:], strict=False):
+        for earlier, later in pairwise(by_slot):
             program.row({**{use: 1 for use, _ in earlier}, **{use: -1 for use, _ in later}}, 0)
         for column in zip(*by_slot, strict=True):
             program.row({use: 1 for use, _ in column}, None, 1)
