@@ -13,10 +13,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from edgewright.compass import OPPOSITE, Side, is_lengthwise
-from edgewright.cutlist.model import CutPlan, Lane, Piece, SawCut, Stick
+from edgewright.cutlist.model import CutPlan, Lane, Piece, SawCut
 from edgewright.cutlist.offcuts import rip_sides
 from edgewright.design.model import Design
-from edgewright.design.outline import Outline
 from edgewright.drawing.layers import FINISHED_OUTLINE, KEEP_LINES, KERFS, OLD_OUTLINE, REFERENCE, STRIPS
 from edgewright.drawing.plain_ascii import plain_ascii
 from edgewright.drawing.reference import lettering_mm
@@ -44,8 +43,8 @@ def cut_view(design: Design, cut_plan: CutPlan, plan_code: str) -> View:
     old = _mm_box(0, 0, *cut_plan.old_ticks)
     (x, y), (length, width) = cut_plan.finished_origin_ticks, cut_plan.finished_ticks
     shapes: list[_Placed] = [
-        (FINISHED_OUTLINE.name, _outline_loop(design.finished_outline)),
-        (OLD_OUTLINE.name, _outline_loop(design.old_outline)),
+        (FINISHED_OUTLINE.name, Loop(design.finished_outline.bulge_vertices())),
+        (OLD_OUTLINE.name, Loop(design.old_outline.bulge_vertices())),
         *_cuts(cut_plan),
         *((STRIPS.name, loop) for loop in _strips(cut_plan)),
         *_notes(design, cut_plan, plan_code, old),
@@ -69,18 +68,13 @@ def lane_shape(piece: Piece, lane_width: int) -> tuple[_TickPoint, ...]:
     # a mitre runs at 45°, so the short edge falls back by the width
     short_start = start + (lane_width if first == "mitre" else 0)
     short_end = end - (lane_width if last == "mitre" else 0)
-    inner, outer = (
-        ((short_start, short_end), (start, end)) if piece.turned else ((start, end), (short_start, short_end))
-    )
+    long, short = (start, end), (short_start, short_end)
+    inner, outer = (short, long) if piece.turned else (long, short)
     return (inner[0], 0), (inner[1], 0), (outer[1], lane_width), (outer[0], lane_width)
 
 
 def _mm_box(x0: int, y0: int, x1: int, y1: int) -> Box:
     return ticks_to_mm(x0), ticks_to_mm(y0), ticks_to_mm(x1), ticks_to_mm(y1)
-
-
-def _outline_loop(outline: Outline) -> Loop:
-    return Loop(outline.bulge_vertices())
 
 
 def _cuts(plan: CutPlan) -> Iterator[_Placed]:
@@ -128,16 +122,14 @@ def _strips(plan: CutPlan) -> Iterator[Loop]:
         for index, lane in enumerate(stick.lanes):
             for piece in plan.pieces:
                 if piece.lane_id == lane.id:
-                    yield _loop(_in_panel(plan, stick, stick.side, lane, index, piece))
+                    yield _loop(_in_panel(plan, stick.side, lane, index, piece))
 
 
-def _in_panel(
-    plan: CutPlan, stick: Stick, side: Side, lane: Lane, index: int, piece: Piece
-) -> list[_TickPoint]:
+def _in_panel(plan: CutPlan, side: Side, lane: Lane, index: int, piece: Piece) -> list[_TickPoint]:
     axis = 0 if is_lengthwise(side) else 1
-    begin = lane.trim_start_ticks + (
-        0 if side in rip_sides(plan.old_ticks) else plan.finished_origin_ticks[axis]
-    )
+    begin = lane.trim_start_ticks
+    if side not in rip_sides(plan.old_ticks):
+        begin += plan.finished_origin_ticks[axis]
     outwards = 1 if side in ("north", "east") else -1
     across_axis = 1 - axis
     finished_edge = plan.finished_origin_ticks[across_axis]

@@ -1,0 +1,1 @@
+"""Drawings as plain data, their self-check and their writers."""
