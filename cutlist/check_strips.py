@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from edgewright.compass import SIDES
+from edgewright.cutlist.demand import offcuts_fit
 from edgewright.cutlist.model import CutPlan
 from edgewright.design.check_buildup import strip_findings
 from edgewright.design.limits import overhang_cap
@@ -55,9 +56,7 @@ def plan_findings(design: Design, plan: CutPlan) -> Iterator[Finding]:
             f"own wood gives {own}, the bench checks ask for {show_ticks(design.limits.floor, units)}",
             "the plan uses the narrowest strip allowed and looks for boards; trim more, or buy",
         )  # fmt: skip
-    if job.strip_thickness.ticks() != job.top.thickness_mean.ticks() and not any(
-        s.source == "offcut" for s in plan.sticks
-    ):
+    if not offcuts_fit(job):
         yield Finding(
             509, "note", "offcuts not used", "strips",
             f"strips {show_ticks(job.strip_thickness.ticks(), units)} thick, top "

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from fractions import Fraction
 
 from edgewright.compass import PerSide, is_lengthwise
@@ -15,7 +16,7 @@ from edgewright.job import Job
 from edgewright.ticks import TICKS_PER_MM, part_ticks, snap_up
 from edgewright.trade import inch
 
-__all__ = ["matching_boards", "pitch_ticks", "plan_rules", "ring_sides", "sticks_for"]
+__all__ = ["matching_boards", "offcuts_fit", "pitch_ticks", "plan_rules", "ring_sides", "sticks_for"]
 
 #: A left-over up to this stays on the outermost strip: its inner edge is hidden. Common practice, no source.
 SLIVER = part_ticks(inch("1/16"))
@@ -114,22 +115,27 @@ def matching_boards(job: Job) -> tuple[Board, ...]:
     return tuple(boards)
 
 
+def offcuts_fit(job: Job) -> bool:
+    """Whether the offcuts are as thick as the strips, within 1/32 in."""
+    return abs(job.strip_thickness.ticks() - job.top.thickness_mean.ticks()) <= part_ticks(inch("1/32"))
+
+
 def sticks_for(design: Design, strip_width: int, *, for_sale: bool = True) -> tuple[Stick, ...]:
     """All sticks for strips of one width: offcuts (if as thick as the strips), boards on hand, boards for sale."""
     job, sizes = design.job, design.sizes
     kerf = job.saw.kerf.ticks_up()
-    sticks: tuple[Stick, ...] = ()
-    if abs(job.strip_thickness.ticks() - job.top.thickness_mean.ticks()) <= part_ticks(inch("1/32")):
-        stock = OffcutStock(
-            old=sizes.old,
-            finished=sizes.finished,
-            amounts=sizes.amounts,
-            finished_depth=PerSide.build(lambda side: job.top.finished_edge[side].depth.ticks_up()),
-            corner_radius=job.top.corner_radius.ticks_up(),
-            kerf=kerf,
-            pitch=pitch_ticks(strip_width, kerf, sizes.grid),
-        )
-        sticks = offcut_sticks(stock, strip_width, SLIVER)
+    stock = OffcutStock(
+        old=sizes.old,
+        finished=sizes.finished,
+        amounts=sizes.amounts,
+        finished_depth=PerSide.build(lambda side: job.top.finished_edge[side].depth.ticks_up()),
+        corner_radius=job.top.corner_radius.ticks_up(),
+        kerf=kerf,
+        pitch=pitch_ticks(strip_width, kerf, sizes.grid),
+    )
+    sticks = offcut_sticks(stock, SLIVER)
+    if not offcuts_fit(job):
+        sticks = tuple(replace(stick, lanes=()) for stick in sticks)
     need = sum(side.length_ticks for side in ring_sides(design, strip_width))
     boards = tuple(b for b in matching_boards(job) if for_sale or b.price_cents is None)
     return sticks + board_sticks(boards, strip_width, kerf, need)

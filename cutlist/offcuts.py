@@ -72,21 +72,20 @@ def corner_loss(depth: int, side_finish: int, end_finish: int, radius: int) -> i
     return max(end_finish, finish + math.ceil(inner - math.sqrt(inner * inner - rise * rise)))
 
 
-def offcut_sticks(stock: OffcutStock, strip_width: int, sliver: int) -> tuple[Stick, ...]:
-    """Sticks of the offcuts with their lanes from the finished edge outwards; sides without a lane are left out.
+def offcut_sticks(stock: OffcutStock, sliver: int) -> tuple[Stick, ...]:
+    """Sticks of the offcuts with their lanes from the finished edge outwards; one stick for each side that leaves an offcut.
 
     ``sliver`` is the largest left-over, ticks, that stays on the outermost strip instead of being cut off.
     """
     sticks = []
     for side in SIDES:
         usable = stock.amounts[side] - stock.finished_depth[side]
-        count = max(0, usable // stock.pitch) if stock.amounts[side] else 0
-        if count:
-            sticks.append(_stick(stock, side, count, strip_width, sliver))
+        if stock.amounts[side] > stock.kerf:
+            sticks.append(_stick(stock, side, max(0, usable // stock.pitch), sliver))
     return tuple(sticks)
 
 
-def _stick(stock: OffcutStock, side: Side, count: int, strip_width: int, sliver: int) -> Stick:
+def _stick(stock: OffcutStock, side: Side, count: int, sliver: int) -> Stick:
     amount = stock.amounts[side]
     first = side in rip_sides(stock.old)
     raw_length = (stock.old if first else stock.finished)[0 if is_lengthwise(side) else 1]

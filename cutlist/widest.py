@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from edgewright.cutlist.demand import matching_boards, plan_rules, ring_sides, sticks_for
+from edgewright.cutlist.demand import matching_boards, offcuts_fit, plan_rules, ring_sides, sticks_for
 from edgewright.cutlist.model import RingSide, Stick, WidthTrial
 from edgewright.cutlist.solve import StripLayout, joint_ticks, solve_strips
 from edgewright.design.model import Design
@@ -30,6 +30,8 @@ def width_candidates(design: Design) -> tuple[int, ...]:
     cap = snap_down(design.limits.cap, grid)
     found = {cap}
     for side, amount in sizes.amounts.items():
+        if not offcuts_fit(job):
+            break
         usable = amount - job.top.finished_edge[side].depth.ticks_up()
         for lanes in range(1, usable // (_NARROWEST + kerf) + 1):
             found.add(snap_down(snap_down(usable // lanes, grid) - kerf, grid))
