@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 from typing import Final
 
 import highspy
+import numpy as np
 
 __all__ = ["IntegerProgram", "Outcome"]
 
@@ -65,11 +66,13 @@ class IntegerProgram:
         step = math.gcd(*objective.values()) or 1
         for name, value in _OPTIONS.items():
             solver.setOptionValue(name, value)
-        for i, (low, high) in enumerate(zip(self.lower, self.upper, strict=True)):
-            solver.addVar(low, high)
-            solver.changeColIntegrality(i, highspy.HighsVarType.kInteger)
-            if i in objective:
-                solver.changeColCost(i, objective[i] // step)
+        # All columns in one call each: one by one the solver re-reads the whole list every time.
+        number = len(self.lower)
+        every = np.arange(number, dtype=np.int32)
+        solver.addVars(number, np.array(self.lower, dtype=float), np.array(self.upper, dtype=float))
+        solver.changeColsIntegrality(number, every, np.full(number, highspy.HighsVarType.kInteger))
+        costs = np.array([objective.get(i, 0) // step for i in range(number)], dtype=float)
+        solver.changeColsCost(number, every, costs)
         for terms, at_least, at_most in self.rows:
             low_row = -_BIG if at_least is None else at_least
             high_row = _BIG if at_most is None else at_most
