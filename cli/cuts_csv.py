@@ -1,0 +1,120 @@
+"""``cuts.csv``: every cut in the order of work: panel cuts, strips from boards, crosscuts."""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Iterator
+from typing import Final
+
+from edgewright.cutlist.bench_cuts import CrossCut, FenceRip
+from edgewright.cutlist.model import SawCut
+from edgewright.cutlist.plan import Plan
+from edgewright.display import show_ticks
+from edgewright.units import Units
+
+__all__ = ["COLUMNS", "cuts_csv", "exact_mm"]
+
+COLUMNS: Final = (
+    *("step", "operation", "side_or_strip", "measured_from", "keep_line", "keep_line_mm"),
+    *("kerf_from", "kerf_to", "guide_side", "guide_at", "guide_at_mm", "gives"),
+    *("width", "width_mm", "length", "length_mm", "held", "plan_code"),
+)
+
+
+def cuts_csv(plan: Plan) -> str:
+    """Write the cut list of a plan that is ready.
+
+    Returns
+    -------
+    str
+        Lengths in the job's units with the unit behind, ``~`` in front of one that is rounded; columns in
+        ``_mm`` are exact decimals. Lines end in CR LF.
+
+    Raises
+    ------
+    ValueError
+        For a plan that is not ready: nobody must cut by it.
+
+    References
+    ----------
+    RFC 4180.
+    """
+    if not plan.ready:
+        raise ValueError("a plan that is NOT FOR CUTTING has no cut list")
+    text = io.StringIO(newline="")
+    writer = csv.DictWriter(text, COLUMNS, restval="")
+    writer.writeheader()
+    for step, row in enumerate(_rows(plan), start=1):
+        writer.writerow({"step": step, **row, "plan_code": plan.code})
+    return text.getvalue()
+
+
+def exact_mm(ticks: int) -> str:
+    """Millimetres of whole ticks as an exact decimal without idle zeros."""
+    whole, rest = divmod(abs(ticks) * 3125, 1_000_000)
+    return ("-" if ticks < 0 else "") + f"{whole}.{rest:06d}".rstrip("0").rstrip(".")
+
+
+def _rows(plan: Plan) -> Iterator[dict[str, str]]:
+    units, kerf = plan.job.units, plan.cut_plan.rules.kerf_ticks
+    for cut in plan.cut_plan.cuts:
+        yield _panel(cut, units)
+    for rip in plan.rips:
+        yield _fence(rip, units)
+    for crosscut in plan.crosscuts:
+        yield _cross(crosscut, kerf, units)
+
+
+def _both(name: str, ticks: int, units: Units) -> dict[str, str]:
+    return {name: show_ticks(ticks, units), f"{name}_mm": exact_mm(ticks)}
+
+
+def _panel(cut: SawCut, units: Units) -> dict[str, str]:
+    return {
+        "operation": f"{cut.kind} the panel",
+        "side_or_strip": cut.side,
+        "measured_from": f"{cut.datum_edge} {cut.datum} edge",
+        **_both("keep_line", cut.keep_ticks, units),
+        "kerf_from": show_ticks(cut.keep_ticks, units),
+        "kerf_to": show_ticks(cut.kerf_end_ticks, units),
+        "guide_side": cut.guide_side,
+        **_both("guide_at", cut.guide_ticks, units),
+        "gives": cut.yields or "",
+        **_both("width", cut.offcut_width_ticks, units),
+        **_both("length", cut.offcut_length_ticks, units),
+        "held": f"panel supported on both sides of the cut, guide clamped on the {cut.guide_side} side",
+    }
+
+
+def _fence(rip: FenceRip, units: Units) -> dict[str, str]:
+    return {
+        "operation": "rip a board on the fence",
+        "side_or_strip": rip.stick_id,
+        "measured_from": "fence",
+        "gives": rip.lane_id,
+        **_both("width", rip.fence_ticks, units),
+        **_both("length", rip.length_ticks, units),
+        "held": rip.held,
+    }
+
+
+def _cross(cut: CrossCut, kerf: int, units: Units) -> dict[str, str]:
+    row = {
+        "operation": "square the start" if cut.piece_id is None else f"crosscut {cut.cut}",
+        "side_or_strip": cut.lane_id,
+        "measured_from": "raw end of the strip" if cut.piece_id is None else "squared start of the strip",
+        **_both("keep_line", cut.stop_ticks, units),
+        "gives": cut.piece_id or "",
+        **_both("length", cut.length_ticks, units),
+        "held": cut.held,
+    }
+    if cut.turned:
+        row["operation"] += ", strip turned end for end"
+    if cut.piece_id is not None and cut.cut == "square":
+        # a mitre's kerf runs slantwise, and that of a squaring cut lies before its keep line
+        row |= {
+            "kerf_from": show_ticks(cut.stop_ticks, units),
+            "kerf_to": show_ticks(cut.stop_ticks + kerf, units),
+        }
+    return row

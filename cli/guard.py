@@ -1,0 +1,104 @@
+"""From errors to one sentence and an exit code; from any text to what the terminal can show.
+
+0 done; 1 a stop is open, no plan, or the checker refused one; 2 wrong usage or job file; 3 a file could not
+be written; 70 a defect of this program or no memory; 130 stopped by the person; 141 the reader of the output
+went away.
+"""
+
+from __future__ import annotations
+
+import codecs
+import contextlib
+import os
+import sys
+import traceback
+
+import click
+
+from edgewright.errors import CheckError, EdgewrightError, JobError, OutputError
+
+__all__ = ["DEFECT", "PipeClosedError", "exit_code_of", "plain_streams", "quiet_stdout", "reason_of", "say"]
+
+DEFECT = 70
+_STOPPED = 130
+_PIPE_CLOSED = 141
+
+
+class PipeClosedError(Exception):
+    """The reader of standard output went away."""
+
+
+def exit_code_of(error: Exception) -> int:
+    """Tell an error on standard error, and say with which code to exit."""
+    if isinstance(error, PipeClosedError | BrokenPipeError):
+        return _PIPE_CLOSED
+    if isinstance(error, click.Abort):
+        _tell("stopped")
+        return _STOPPED
+    if isinstance(error, click.ClickException):
+        error.show()
+        return error.exit_code
+    if isinstance(error, JobError):
+        _tell(str(error), prefix="")
+        return 2
+    if isinstance(error, EdgewrightError):
+        _tell(str(error))
+        return 3 if isinstance(error, OutputError) else 1 if isinstance(error, CheckError) else 2
+    if isinstance(error, MemoryError):
+        _tell("there is not enough memory for this job")
+        return DEFECT
+    if os.environ.get("EDGEWRIGHT_DEBUG") == "1":
+        traceback.print_exception(error)
+    if isinstance(error, OSError):
+        place = f"{error.filename}: " if error.filename else ""
+        _tell(f"{place}the output could not be written ({reason_of(error)}): make room, or write elsewhere")
+        return 3
+    _tell(
+        f"this is a defect of the program, please report it ({type(error).__name__}: {error}); "
+        "EDGEWRIGHT_DEBUG=1 shows where"
+    )
+    return DEFECT
+
+
+def reason_of(error: OSError) -> str:
+    """Reason of the system in lower case, like ``no space left on device``."""
+    return (error.strerror or str(error) or type(error).__name__).lower()
+
+
+def plain_streams() -> None:
+    """Let standard output and error spell out what their encoding lacks, instead of failing."""
+    codecs.register_error("edgewright.plain", _spelled)
+    for stream in (sys.stdout, sys.stderr):
+        reconfigure = getattr(stream, "reconfigure", None)
+        if reconfigure is not None:
+            reconfigure(errors="edgewright.plain")
+
+
+def quiet_stdout() -> None:
+    """Send what cannot be written nowhere, so that the interpreter does not complain on its way out."""
+    try:
+        sys.stdout.flush()
+    except (OSError, ValueError):
+        with contextlib.suppress(OSError, ValueError):
+            nowhere = os.open(os.devnull, os.O_WRONLY)
+            os.dup2(nowhere, sys.stdout.fileno())
+            os.close(nowhere)
+
+
+def say(text: str) -> None:
+    """Print to standard output in its own encoding; click would write UTF-8 to an ASCII terminal."""
+    sys.stdout.write(text + "\n")
+
+
+def _spelled(error: UnicodeError) -> tuple[str, int]:
+    from edgewright.drawing.plain_ascii import plain_ascii
+
+    if not isinstance(error, UnicodeEncodeError):
+        raise error
+    return plain_ascii(error.object[error.start : error.end]), error.end
+
+
+def _tell(message: str, prefix: str = "edgewright: ") -> None:
+    """Print to standard error; a file name with control characters must not steer the terminal."""
+    shown = "".join(c if c.isprintable() or c == "\n" else ascii(c)[1:-1] for c in message)
+    sys.stderr.write(f"{prefix}{shown}\n")

@@ -1,0 +1,174 @@
+"""The part of the summary that one cuts by: panel cuts, boards, strips, how pieces are held."""
+
+from __future__ import annotations
+
+from collections import Counter
+
+from edgewright.cli.text import heading, marked_run, paragraph, rows
+from edgewright.cutlist.bench_cuts import CrossCut
+from edgewright.cutlist.model import Lane, Piece, SawCut
+from edgewright.cutlist.plan import Plan
+from edgewright.display import show_ticks
+from edgewright.units import Units
+
+__all__ = ["board_lines", "cut_lines", "hand_lines", "strip_lines"]
+
+
+def cut_lines(plan: Plan, width: int) -> list[str]:
+    """List the cuts through the panel in order; say where the datum hands over."""
+    if not plan.cut_plan.cuts:
+        return []
+    shoe = f"{plan.job.saw.shoe_side} side of the shoe"
+    lines = heading("saw cuts through the panel, in order")
+    handed: set[str] = set()
+    for cut in plan.cut_plan.cuts:
+        if cut.datum_edge == "fresh" and cut.datum not in handed:
+            handed.add(cut.datum)
+            words = f"From here measure from the fresh {cut.datum} edge: the old one is cut off."
+            lines += paragraph(words, width, 2)
+        first = (
+            f"{cut.number}. {cut.kind}, {cut.side} side, measured from the {cut.datum_edge} {cut.datum} edge"
+        )
+        lines += paragraph(first, width, 2, 5)
+        lines += rows(_cut_rows(cut, shoe, plan.job.units), width, 5)
+    return lines
+
+
+def _cut_rows(cut: SawCut, shoe: str, units: Units) -> list[tuple[str, str]]:
+    at = [cut.keep_ticks, cut.kerf_end_ticks]
+    if cut.offcut_width_ticks:
+        at.append(cut.panel_before_ticks)
+    places, widths = marked_run(at, units)
+    if cut.offcut_width_ticks:
+        gives = f", gives {cut.yields}" if cut.yields else ""
+        offcut = f"{widths[1]} x {show_ticks(cut.offcut_length_ticks, units)}{gives}"
+    else:
+        offcut = "none, all of it turns to dust"
+    offset = show_ticks(cut.guide_offset_ticks, units)
+    return [
+        ("keep line", places[0]),
+        ("kerf", f"{widths[0]}, from {places[0]} to {places[1]}"),
+        (
+            "guide at",
+            f"{show_ticks(cut.guide_ticks, units)}, on the {cut.guide_side} side (offset {offset}, {shoe})",
+        ),
+        ("offcut", offcut),
+    ]
+
+
+def board_lines(plan: Plan, width: int) -> list[str]:
+    """Boards to buy, and strips to rip from boards on the fence."""
+    units = plan.job.units
+    used = {piece.lane_id for piece in plan.cut_plan.pieces}
+    bought = [
+        stick
+        for stick in plan.cut_plan.sticks
+        if stick.source == "for sale" and any(lane.id in used for lane in stick.lanes)
+    ]
+    lines = []
+    if bought:
+        kinds = Counter((s.name, s.length_ticks, s.width_ticks, s.price_cents) for s in bought)
+        pairs = [
+            (
+                f"{count} x {name}",
+                f"{show_ticks(wide, units)} x {show_ticks(long, units)}, {cents / 100:.2f} each",
+            )
+            for (name, long, wide, cents), count in kinds.items()
+        ]
+        total = sum(stick.price_cents for stick in bought) / 100
+        lines += heading("boards to buy") + rows([*pairs, ("in all", f"{total:.2f}")], width)
+    if plan.rips:
+        lines += heading("strips to rip from boards")
+    for rip in plan.rips:
+        words = (
+            f"{rip.stick_id} ({show_ticks(rip.length_ticks, units)} long): fence at "
+            f"{show_ticks(rip.fence_ticks, units)}, gives {rip.lane_id}; {rip.held}"
+        )
+        lines += paragraph(words, width, 2, 6)
+    return lines
+
+
+def strip_lines(plan: Plan, width: int) -> list[str]:
+    """Each strip with its pieces, kerfs and rest: what is printed adds up to the strip."""
+    units = plan.job.units
+    lines = heading("strips and their pieces")
+    words = (
+        "A piece is named by its side and layer (N2: north side, second layer); letters run from the west or "
+        "south end. Strips are glued with the top face down: seen so, west and east trade places."
+    )
+    lines += paragraph(words, width, 2)
+    for stick in plan.cut_plan.sticks:
+        for lane in stick.lanes:
+            pieces = sorted(
+                (p for p in plan.cut_plan.pieces if p.lane_id == lane.id), key=lambda p: p.lane_start_ticks
+            )
+            if pieces:
+                long = f"{show_ticks(lane.length_ticks, units)} long"
+                if lane.trim_start_ticks or lane.trim_end_ticks:
+                    long += " between clean ends"
+                words = f"{lane.id}: {show_ticks(lane.width_ticks, units)} wide, {long}"
+                lines += paragraph(words, width, 2, 6)
+                lines += rows(_lane_rows(lane, pieces, plan.cut_plan.rules.kerf_ticks, units), width, 6)
+    return lines
+
+
+def _lane_rows(lane: Lane, pieces: list[Piece], kerf: int, units: Units) -> list[tuple[str, str]]:
+    pairs = []
+    if lane.trim_start_ticks:
+        pairs.append(("first", f"square off {show_ticks(lane.trim_start_ticks, units)} from the start"))
+    ends = [p.lane_start_ticks + p.length_ticks for p in pieces]
+    if any(piece.lane_start_ticks < end for piece, end in zip(pieces[1:], ends, strict=False)):
+        rest = lane.length_ticks - max(ends) - kerf
+        return [
+            *pairs,
+            *((piece.id, _nested(piece, units)) for piece in pieces),
+            *([("rest", f"{show_ticks(rest, units)} behind a square cut")] if rest > 0 else []),
+        ]
+    at = [0]
+    names = []
+    for piece, end in zip(pieces, ends, strict=True):
+        if piece.lane_start_ticks > at[-1]:
+            at.append(piece.lane_start_ticks)
+            names.append("kerf")
+        at.append(end)
+        names.append(piece.id)
+    if lane.length_ticks > at[-1]:
+        if at[-1] + kerf < lane.length_ticks:
+            at.append(at[-1] + kerf)
+            names.append("kerf")
+            names.append("rest")
+        else:
+            names.append("dust")
+        at.append(lane.length_ticks)
+    places, widths = marked_run(at, units)
+    by_id = {piece.id: piece for piece in pieces}
+    for name, size, place in zip(names, widths, places[1:], strict=True):
+        found = by_id.get(name)
+        pairs.append((name, size if found is None else f"{size}{_ends(found)}, ends at {place}"))
+    return pairs
+
+
+def _nested(piece: Piece, units: Units) -> str:
+    start, end = piece.lane_start_ticks, piece.lane_start_ticks + piece.length_ticks
+    turned = ", strip turned end for end" if piece.turned else ""
+    places = f"from {show_ticks(start, units)} to {show_ticks(end, units)}"
+    return f"{show_ticks(piece.length_ticks, units)} along the long edge{_ends(piece)}, {places}{turned}"
+
+
+def _ends(piece: Piece) -> str:
+    mitres = (piece.start_cut == "mitre") + (piece.end_cut == "mitre")
+    return ("", ", one end mitred", ", both ends mitred")[mitres]
+
+
+def hand_lines(plan: Plan, width: int) -> list[str]:
+    """How the wood is held at each crosscut."""
+    if not plan.crosscuts:
+        return []
+    by_hold: dict[str, list[CrossCut]] = {}
+    for cut in plan.crosscuts:
+        by_hold.setdefault(cut.held, []).append(cut)
+    lines = heading("crosscuts: how the wood is held")
+    for held, cuts in by_hold.items():
+        names = ", ".join(cut.piece_id or f"squaring {cut.lane_id}" for cut in cuts)
+        lines += paragraph(f"{names}: {held}", width, 2, 6)
+    return lines
