@@ -6,7 +6,6 @@ import os
 import re
 import tomllib
 from collections.abc import Mapping
-from pathlib import Path
 from typing import Any, Final
 
 from pydantic import ValidationError
@@ -36,10 +35,10 @@ def read_job(path: str | os.PathLike[str]) -> Job:
     """
     name = os.fspath(path)
     try:
-        if Path(name).is_dir():
-            raise _whole(name, "is a folder: give the job file in it, like job.toml")
         with open(name, "rb") as file:
             data = file.read(LARGEST_FILE + 1)
+    except IsADirectoryError:
+        raise _whole(name, "is a folder: give the job file in it, like job.toml") from None
     except FileNotFoundError:
         raise _whole(name, "there is no such file: check the name and the folder") from None
     except (OSError, ValueError) as error:

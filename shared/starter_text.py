@@ -22,7 +22,7 @@ title = "Reading-room table"
 [top]
 length = "72 in"
 width = "42 in"
-thickness = ["23/32 in", "0.72 in", "23/32 in", "0.718 in"]   # caliper, four places
+thickness = ["23/32 in", "0.72 in", "23/32 in", "0.722 in"]   # caliper, four places
 material = "plywood"            # plywood, mdf, particleboard, solid wood, laminate
 diagonals = ["83 3/8 in", "83 5/16 in"]   # south-west to north-east first
 # corner_radius = "0 in"        # of the old corners
@@ -67,7 +67,7 @@ guide_offset_wide = "4 1/2 in"  # guide to the near side of the kerf
 # thickness = "23/32 in"
 
 [base]
-overhang = "4 in"               # from the old edge to the apron; or {north = "4 in", east = ...}
+overhang = "9 in"               # from the old edge to the apron; or {north = "9 in", east = ...}
 
 [seating]
 table_height = "29 1/2 in"

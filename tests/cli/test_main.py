@@ -73,7 +73,7 @@ def test_schema_names_every_table():
     ("make", "sentence"),
     [
         (lambda path: None, "there is no such file"),
-        (lambda path: path.mkdir(), "bad.toml: "),
+        (lambda path: path.mkdir(), "is a folder"),
         (lambda path: path.write_bytes(b""), "is empty"),
         (lambda path: path.write_bytes(b" \n\t\r\n"), "is empty"),
         (lambda path: path.write_bytes(bytes(range(256))), "not UTF-8"),

@@ -374,7 +374,7 @@ def test_files_that_are_no_job_files(tmp_path: Path, data: bytes, words: str) ->
 @pytest.mark.example
 def test_a_folder_and_a_missing_file_and_an_odd_name(tmp_path: Path) -> None:
     for path, words in (
-        (tmp_path, "folder"),
+        (tmp_path, "is a folder"),
         (tmp_path / "no.toml", "no such file"),
         ("a\0b", "cannot be read"),
     ):
