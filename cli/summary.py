@@ -13,7 +13,7 @@ from edgewright.compass import SIDES
 from edgewright.cutlist.model import Stage
 from edgewright.cutlist.plan import Plan
 from edgewright.cutlist.takeoff import quantity_text
-from edgewright.display import show_area, show_mm, show_ticks
+from edgewright.display import show_area, show_decimal, show_mm, show_ticks
 from edgewright.findings import Finding, Severity
 from edgewright.units import Units
 
@@ -117,8 +117,8 @@ def _edge_lines(plan: Plan, width: int) -> list[str]:
         return []
     return heading("edge") + rows(
         [
-            ("perimeter", show_mm(metrics.perimeter_mm, units)),
-            ("profile length", show_mm(metrics.profile_length_mm, units)),
+            ("perimeter", show_decimal(metrics.perimeter_mm, units)),
+            ("profile length", show_decimal(metrics.profile_length_mm, units)),
             ("top round-over", show_area(metrics.top_round_over_mm2, units)),
             ("flat", show_area(metrics.flat_mm2, units)),
             ("bottom round-over", show_area(metrics.bottom_round_over_mm2, units)),

@@ -15,7 +15,7 @@ from typing import Final
 from edgewright.ticks import TICKS_PER_INCH, TICKS_PER_MM, snap_nearest
 from edgewright.units import Units
 
-__all__ = ["SHOWN_TICKS", "show_area", "show_mm", "show_ticks", "show_volume", "shown_run"]
+__all__ = ["SHOWN_TICKS", "show_area", "show_decimal", "show_mm", "show_ticks", "show_volume", "shown_run"]
 
 SHOWN_TICKS: Final[dict[Units, int]] = {"in": TICKS_PER_INCH // 64, "mm": TICKS_PER_MM // 10}
 """Ticks of the smallest step that is shown: 1/64 in or 0.1 mm."""
@@ -51,6 +51,11 @@ def show_mm(mm: float, units: Units, *, unit: bool = True) -> str:
     if units == "in":
         return _inches(math.floor(mm / 25.4 * 64 + 0.5), unit)
     return _millimetres(math.floor(mm * 10 + 0.5) * 100, unit)
+
+
+def show_decimal(mm: float, units: Units) -> str:
+    """Show a computed length that no tape measures (mm): four decimals of an inch, or two of a millimetre."""
+    return f"{mm / 25.4:.4f} in" if units == "in" else f"{mm:.2f} mm"
 
 
 def shown_run(positions: Sequence[int], units: Units, *, unit: bool = True) -> tuple[list[str], list[str]]:

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from edgewright.display import SHOWN_TICKS, show_area, show_mm, show_ticks, show_volume, shown_run
+from edgewright.display import SHOWN_TICKS, show_area, show_decimal, show_mm, show_ticks, show_volume, shown_run
 from edgewright.units import Units, read_length
 
 thorough = settings(derandomize=True, deadline=None, max_examples=2000)
@@ -137,3 +137,9 @@ def test_shown_widths_add_up_to_shown_positions(start: int, widths: list[int], u
     assert min(wide) >= 0
     half = Fraction(SHOWN_TICKS[units], 640)
     assert all(abs(a - Fraction(ticks, 320)) <= half for a, ticks in zip(at, run, strict=True))
+
+
+@pytest.mark.example
+def test_a_computed_length_is_shown_in_decimals() -> None:
+    assert show_decimal(1.8656 * 25.4, "in") == "1.8656 in"
+    assert show_decimal(5399.1858, "mm") == "5399.19 mm"
