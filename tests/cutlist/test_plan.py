@@ -18,7 +18,7 @@ ROOT = Path(__file__).resolve().parents[2]
 EXAMPLES = sorted((ROOT / "examples").glob("*.toml"))
 SHORT = ROOT / "examples" / "short_of_offcut.toml"
 
-#: The reference job of the trade notes: 72 x 42 x 23/32 in to 72 x 36 in. Figures: computed; common practice, no source.
+#: 72 x 42 x 23/32 in to 72 x 36 in. Figures: computed; common practice, no source.
 J1 = """
 [job]
 title = "J1"
