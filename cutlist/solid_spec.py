@@ -5,7 +5,7 @@ from __future__ import annotations
 from edgewright.cutlist.model import CutPlan, Piece, RingSide
 from edgewright.design.model import Design
 from edgewright.design.outline import Point
-from edgewright.design.solid import SolidSpec, StripBody
+from edgewright.design.solid_figures import SolidSpec, StripBody
 from edgewright.errors import GeometryError
 from edgewright.ticks import ticks_to_mm
 

@@ -15,7 +15,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import Final
 
-from edgewright.drawing.view import Box, Circle, Dimension, Hatch, Loop, Note, Segment, Shape, Vertex
+from edgewright.drawing.view import Box, Circle, Dimension, Face, Hatch, Loop, Note, Segment, Shape, Vertex
 
 __all__ = [
     "CHORD_MM",
@@ -95,7 +95,7 @@ def chords(loop: Loop, tolerance_mm: float = CHORD_MM) -> tuple[Point, ...]:
 
 def shape_box(shape: Shape) -> Box:
     """Exact box of a shape (mm); a note counts with its anchor only, as its width depends on the font."""
-    if isinstance(shape, Hatch):
+    if isinstance(shape, (Hatch, Face)):
         return shape_box(shape.loop)
     if isinstance(shape, Circle):
         return shape.x - shape.radius, shape.y - shape.radius, shape.x + shape.radius, shape.y + shape.radius

@@ -15,6 +15,7 @@ from edgewright.drawing.view import (
     LINE_WIDTHS_MM,
     Circle,
     Dimension,
+    Face,
     Hatch,
     Layer,
     Loop,
@@ -44,7 +45,7 @@ def audit_view(view: View) -> tuple[str, ...]:
             faults.append(f"{place}: the view has no such layer; add it to the view's layers")
             continue
         found = list(_shape_faults(shape, place))
-        if layer.cut and isinstance(shape, (Note, Dimension, Hatch)):
+        if layer.cut and isinstance(shape, (Note, Dimension, Hatch, Face)):
             found.append(f"{place}: a cut layer holds lines and circles only; move it to a layer for notes")
         faults += found
         if not found:
@@ -89,6 +90,10 @@ def _shape_faults(shape: Shape, place: str) -> Iterator[str]:
         if shape.spacing_mm <= 0:
             yield f"{place}: the hatch spacing is {shape.spacing_mm:g} mm; it must be greater than 0 mm"
         yield from _loop_faults(shape.loop, place)
+    elif isinstance(shape, Face):
+        if not 0 <= shape.grey <= 1:
+            yield f"{place}: its grey is {shape.grey:g}; it must lie between 0 (black) and 1 (white)"
+        yield from _loop_faults(shape.loop, place)
     else:
         yield from _loop_faults(shape, place)
 
@@ -119,6 +124,8 @@ def _figures(shape: Shape) -> tuple[float, ...]:
         return shape.x, shape.y, shape.height_mm, shape.angle
     if isinstance(shape, Dimension):
         return shape.x0, shape.y0, shape.x1, shape.y1, shape.offset_mm, shape.height_mm
+    if isinstance(shape, Face):
+        return (*_figures(shape.loop), shape.grey)
     return (*_figures(shape.loop), shape.angle, shape.spacing_mm)
 
 
@@ -136,7 +143,7 @@ def _duplicates(shapes: list[tuple[Shape, str]]) -> Iterator[str]:
 
 def _keys(shape: Shape) -> list[object]:
     """One comparable value for each edge; both directions of an edge give the same."""
-    if isinstance(shape, (Note, Dimension, Hatch)):
+    if isinstance(shape, (Note, Dimension, Hatch, Face)):
         return [shape]
     if isinstance(shape, Circle):
         shape = loop_of(shape)

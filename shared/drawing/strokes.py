@@ -14,7 +14,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from edgewright.drawing.arcs import chords
-from edgewright.drawing.view import Circle, Dimension, Hatch, Loop, Note, Segment, Shape
+from edgewright.drawing.view import Circle, Dimension, Face, Hatch, Loop, Note, Segment, Shape
 
 __all__ = ["PlainShape", "dimension_strokes", "hatch_strokes", "plain_parts"]
 
@@ -27,14 +27,14 @@ _HALF_ARROW: Final = 1 / 6
 
 
 def plain_parts(shape: Shape) -> Iterator[PlainShape]:
-    """Lines and text of a shape, for writers that know nothing else."""
+    """Lines and text of a shape, for writers that know nothing else; a shaded face has none."""
     if isinstance(shape, Dimension):
         lines, note = dimension_strokes(shape)
         yield from lines
         yield note
     elif isinstance(shape, Hatch):
         yield from hatch_strokes(shape)
-    else:
+    elif not isinstance(shape, Face):
         yield shape
 
 

@@ -21,6 +21,7 @@ __all__ = [
     "Box",
     "Circle",
     "Dimension",
+    "Face",
     "Hatch",
     "Layer",
     "LineType",
@@ -146,7 +147,18 @@ class Hatch:
     spacing_mm: float
 
 
-Shape = Loop | Segment | Circle | Note | Dimension | Hatch
+@dataclass(frozen=True, slots=True)
+class Face:
+    """A loop filled with an even grey, 0 black to 1 white, over all that was drawn before; it has no edge line.
+
+    Faces make pictures, not drawings: writers of line drawings leave them out.
+    """
+
+    loop: Loop
+    grey: float
+
+
+Shape = Loop | Segment | Circle | Note | Dimension | Hatch | Face
 
 
 @dataclass(frozen=True, slots=True)

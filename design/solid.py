@@ -1,0 +1,147 @@
+"""The finished top as exact solid bodies, built by the geometry kernel (cadquery, loaded only when needed).
+
+One routed profile runs round the whole edge, so the full edge solid is built first and then divided: the top
+layer, and one body for each strip piece, mitred ends cut at 45°.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from dataclasses import dataclass
+from typing import Any, Final
+
+from edgewright.design.outline import FIT_MM
+from edgewright.design.solid_edge import edge_solid
+from edgewright.design.solid_figures import SolidSpec, StripBody
+from edgewright.errors import GeometryError, OutputError
+
+__all__ = ["EXACT", "Solid", "SolidReport", "build_solid", "load_kernel"]
+
+#: Largest relative difference from the closed form for which a solid counts as exact.
+EXACT: Final = 1e-9
+#: System libraries the kernel needs and the package that holds each on Debian and Ubuntu.
+_PACKAGES: Final = {"libGL.so.1": "libgl1", "libX11.so.6": "libx11-6"}
+
+
+@dataclass(frozen=True, slots=True)
+class SolidReport:
+    """What the kernel measured.
+
+    Attributes
+    ----------
+    volume_mm3, edge_area_mm2
+        Volume of the edge solid of full thickness everywhere, and surface of its routed edge.
+    bodies
+        Name and volume (mm³) of each body.
+    exact
+        Whether both figures agree with the closed form to ``EXACT``.
+    note
+        The largest relative difference, one sentence.
+    """
+
+    volume_mm3: float
+    edge_area_mm2: float
+    bodies: tuple[tuple[str, float], ...]
+    exact: bool
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class Solid:
+    """Kernel shapes: name and body, the top first; and what was measured on them."""
+
+    bodies: tuple[tuple[str, Any], ...]
+    report: SolidReport
+
+
+def load_kernel() -> Any:
+    """Return the module cadquery (takes 2 to 3 s the first time).
+
+    Raises
+    ------
+    OutputError
+        If it or a system library that it needs is not installed; the sentence names the package to install.
+    """
+    try:
+        import cadquery
+    except (ImportError, OSError) as fault:
+        raise OutputError(_missing(fault)) from fault
+    return cadquery
+
+
+def build_solid(spec: SolidSpec) -> Solid:
+    """Bodies of the finished top: ``top`` and one for each strip piece.
+
+    Raises
+    ------
+    OutputError
+        If the kernel cannot be loaded.
+    GeometryError
+        If the kernel cannot build a body, or a strip piece has no wood under the rim.
+    """
+    cq = load_kernel()
+    try:
+        edge = _single("edge", edge_solid(cq, spec))
+        bodies = [("top", _top_layer(cq, spec, edge))]
+        bodies += [(strip.name, edge.intersect(_prism(cq, strip))) for strip in spec.strips]
+        named = tuple((name, _single(name, body.clean())) for name, body in bodies)
+        return Solid(named, _measure(spec, edge, named))
+    except GeometryError:
+        raise
+    except Exception as fault:  # the kernel raises its own bare errors when a step fails
+        raise GeometryError(
+            f"the geometry kernel could not build the solid ({type(fault).__name__}: "
+            f"{' '.join(str(fault).split()) or 'no reason given'}); no STEP file is written, all else holds"
+        ) from fault
+
+
+def _missing(fault: ImportError | OSError) -> str:
+    """One sentence about what to install, from the message of the loader."""
+    found = re.search(r"lib[\w+-]+\.so[\w.]*", str(fault))
+    if found:
+        library = found.group().rstrip(".")
+        package = _PACKAGES.get(library)
+        how = f"{package} (Debian, Ubuntu)" if package else "that holds it"
+        return (
+            f"no STEP file: the geometry kernel needs the system library {library}, which is missing; "
+            f"install the package {how}"
+        )
+    if isinstance(fault, ModuleNotFoundError) and fault.name in ("cadquery", "OCP"):
+        return f'no STEP file: the geometry kernel ({fault.name}) is missing; pip install "edgewright[solid]"'
+    return f"no STEP file: the geometry kernel cannot be loaded ({fault}); install cadquery again"
+
+
+def _top_layer(cq: Any, spec: SolidSpec, edge: Any) -> Any:
+    if spec.seam <= FIT_MM:
+        return edge
+    size = (spec.length + 2, spec.width + 2, spec.top_thickness + 1)
+    return edge.intersect(cq.Solid.makeBox(*size, cq.Vector(-1, -1, spec.seam)))
+
+
+def _prism(cq: Any, strip: StripBody) -> Any:
+    wire = cq.Wire.makePolygon([cq.Vector(x, y, strip.z0) for x, y in strip.corners], close=True)
+    return cq.Solid.extrudeLinear(cq.Face.makeFromWires(wire), cq.Vector(0, 0, strip.z1 - strip.z0))
+
+
+def _single(name: str, shape: Any) -> Any:
+    """Return the one solid in a result of the kernel."""
+    solids = shape.Solids()
+    if len(solids) != 1 or not solids[0].isValid():
+        raise GeometryError(
+            f"solid {name}: the geometry kernel made {len(solids)} bodies; exactly 1 sound one is needed: "
+            "check the strip's place and the round-overs"
+        )
+    return solids[0]
+
+
+def _measure(spec: SolidSpec, edge: Any, bodies: tuple[tuple[str, Any], ...]) -> SolidReport:
+    volume = edge.Volume()
+    upright = [f for f in edge.Faces() if f.geomType() != "PLANE" or abs(f.normalAt().z) < 0.5]
+    area = math.fsum(face.Area() for face in upright)
+    closed = spec.metrics()
+    worst = max(abs(volume / closed.solid_volume_mm3 - 1), abs(area / closed.edge_mm2 - 1))
+    exact = worst <= EXACT
+    says = "agree with" if exact else "differ from"
+    note = f"volume and edge area of the kernel's solid {says} the closed form, largest relative difference {worst:.0e}"
+    return SolidReport(volume, area, tuple((name, body.Volume()) for name, body in bodies), exact, note)
