@@ -43,7 +43,9 @@ def write_step(solid: Solid, path: str | os.PathLike[str], title: str = "finishe
         done, why = False, f"{type(fault).__name__}: {' '.join(str(fault).split())}"
     if not done:
         target.unlink(missing_ok=True)
-        raise OutputError(f"{target}: the geometry kernel could not write the STEP file ({why}); all else holds")
+        raise OutputError(
+            f"{target}: the geometry kernel could not write the STEP file ({why}); all else holds"
+        )
 
 
 def _written(solid: Solid, target: Path, title: str) -> bool:
