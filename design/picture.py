@@ -5,7 +5,7 @@ the far one to the near one. Lower layers lie behind upper ones for an eye above
 in front of another if it lies on the near side of a line that parts them in plan. For one direction of view
 convex bodies side by side always have such an order.
 
-The view keeps true lengths along the vertical and the picture's horizontal; foreshortening follows from the eye.
+Each body first lays down its silhouette in one grey, then its faces, then its lines.
 """
 
 from __future__ import annotations
@@ -19,6 +19,7 @@ from typing import Final
 from edgewright.design.mesh import Body, Detail, Facet, Vector, area_vector, body_mesh, ring, unit
 from edgewright.design.outline import FIT_MM, Point
 from edgewright.design.solid_figures import SolidSpec, StripBody
+from edgewright.drawing.arcs import box_around
 from edgewright.drawing.view import Face, Layer, Loop, Segment, Shape, View
 
 __all__ = ["picture"]
@@ -48,8 +49,15 @@ class _Part:
     outline: Layer
 
 
-def picture(spec: SolidSpec, title: str, *, apart: bool = True, plies: int = 0) -> View:
-    """Picture of the top with its strips, mm as projected, the south-west corner of the underside at (0, 0).
+def picture(
+    spec: SolidSpec,
+    title: str,
+    *,
+    apart: bool = True,
+    plies: int = 0,
+    paper: tuple[float, float] | None = (170.0, 120.0),
+) -> View:
+    """Picture of the top with its strips.
 
     Parameters
     ----------
@@ -59,7 +67,20 @@ def picture(spec: SolidSpec, title: str, *, apart: bool = True, plies: int = 0) 
         Draw the strips below the top, layer by layer; else everything where it belongs.
     plies
         Number of plies to hint at on the edges of each layer; 0 for solid wood and boards without layers.
+    paper
+        Width and height that the picture fills as far as it goes, mm, its lower left corner at (0, 0); None for
+        true size, the south-west corner of the underside at (0, 0).
     """
+    shapes = _scene(spec, apart, plies)
+    if paper is not None:
+        shapes = _fitted(shapes, paper)
+    used = {name for name, _ in shapes}
+    layers = tuple(layer for layer in (FACES, EDGES, OUTLINES, GUIDES) if layer.name in used)
+    return View("picture", title, tuple(shapes), layers)
+
+
+def _scene(spec: SolidSpec, apart: bool, plies: int) -> list[tuple[str, Shape]]:
+    """All shapes from far to near, at true size."""
     # so far down that the north strip, drawn along the top's south edge, comes out below it
     depth = spec.width * math.sin(_ELEVATION) * -math.sin(_AZIMUTH)
     gap = (1.2 * depth + spec.thickness) / math.cos(_ELEVATION) if apart and spec.strips else 0.0
@@ -77,7 +98,26 @@ def picture(spec: SolidSpec, title: str, *, apart: bool = True, plies: int = 0) 
     if not apart:
         whole = Body("whole", body_mesh(spec, 0.0, spec.thickness, None, _COARSE))
         shapes += [(n, s) for n, s in _drawn(_Part((whole,), 0.0, OUTLINES)) if n == OUTLINES.name]
-    return View("picture", title, tuple(_last_only(shapes)), (FACES, EDGES, OUTLINES, GUIDES))
+    return _last_only(shapes)
+
+
+def _fitted(shapes: Sequence[tuple[str, Shape]], paper: tuple[float, float]) -> list[tuple[str, Shape]]:
+    """Shapes on paper; outlines stay half their width inside."""
+    x0, y0, x1, y1 = box_around(shape for _, shape in shapes)
+    half = OUTLINES.line_width_mm / 2
+    scale = min((paper[0] - 2 * half) / (x1 - x0), (paper[1] - 2 * half) / (y1 - y0))
+
+    def at(x: float, y: float) -> Point:
+        return (x - x0) * scale + half, (y - y0) * scale + half
+
+    fitted: list[tuple[str, Shape]] = []
+    for name, shape in shapes:
+        if isinstance(shape, Face):
+            loop = Loop(tuple((*at(x, y), 0.0) for x, y, _ in shape.loop.vertices))
+            fitted.append((name, Face(loop, shape.grey)))
+        elif isinstance(shape, Segment):
+            fitted.append((name, Segment(*at(shape.x0, shape.y0), *at(shape.x1, shape.y1))))
+    return fitted
 
 
 def _last_only(shapes: Sequence[tuple[str, Shape]]) -> list[tuple[str, Shape]]:
@@ -128,7 +168,8 @@ def _is_level_at(facet: Facet, heights: set[float]) -> bool:
 
 
 def _drawn(part: _Part) -> Iterator[tuple[str, Shape]]:
-    """Visible faces of a part, then its lines."""
+    """Silhouette, visible faces and lines of a part."""
+    faces: list[Face] = []
     edges: dict[tuple[Vector, Vector], list[Vector]] = {}
     for number, slab in enumerate(part.plies):
         for facet in slab.facets:
@@ -138,7 +179,10 @@ def _drawn(part: _Part) -> Iterator[tuple[str, Shape]]:
                 low, high = sorted((_key(a), _key(b)))
                 edges.setdefault((low, high), []).append(normal)
             if _towards_eye(normal) > 1e-6:
-                yield from _face(points, _grey(normal, number))
+                faces += _face(points, _grey(normal, number))
+    # behind all faces, so that no paper shines through between two of them where a viewer smooths their borders
+    yield FACES.name, _silhouette(faces)
+    yield from ((FACES.name, face) for face in faces)
     for (a, b), normals in edges.items():
         seen = [normal for normal in normals if _towards_eye(normal) > 1e-6]
         (x0, y0), (x1, y1) = _project(a), _project(b)
@@ -155,11 +199,32 @@ def _key(point: Vector) -> Vector:
     return round(x, 6) + 0.0, round(y, 6) + 0.0, round(z, 6) + 0.0
 
 
-def _face(points: Sequence[Vector], grey: float) -> Iterator[tuple[str, Shape]]:
+def _face(points: Sequence[Vector], grey: float) -> Iterator[Face]:
     flat = [_project(point) for point in points]
     apart = [p for p, before in zip(flat, [flat[-1], *flat[:-1]], strict=True) if math.dist(p, before) > 1e-6]
     if len(apart) > 2:
-        yield FACES.name, Face(Loop(tuple((x, y, 0.0) for x, y in apart)), grey)
+        yield Face(Loop(tuple((x, y, 0.0) for x, y in apart)), grey)
+
+
+def _silhouette(faces: Sequence[Face]) -> Face:
+    """Convex outline of a part in a middle grey (Andrew's monotone chain)."""
+    points = sorted({(x, y) for face in faces for x, y, _ in face.loop.vertices})
+    halves = []
+    for run in (points, points[::-1]):
+        half: list[Point] = []
+        for point in run:
+            while len(half) > 1 and _turns_right(half[-2], half[-1], point):
+                half.pop()
+            half.append(point)
+        halves += half[:-1]
+    greys = sorted(face.grey for face in faces)
+    return Face(Loop(tuple((x, y, 0.0) for x, y in halves)), greys[len(greys) // 2])
+
+
+def _turns_right(a: Point, b: Point, c: Point) -> bool:
+    """Whether the way over three points does not turn left by more than rounding."""
+    area = (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
+    return area <= FIT_MM * math.dist(a, c)
 
 
 def _grey(normal: Vector, ply: int) -> float:
