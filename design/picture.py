@@ -1,9 +1,7 @@
 """A picture of the finished top, its strips drawn apart below it: parallel projection, shaded greys, thin outlines.
 
 All bodies are convex, so hidden faces need no search: faces turned away are left out, and bodies are drawn from
-the far one to the near one. Lower layers lie behind upper ones for an eye above the top; in one layer, a body is
-in front of another if it lies on the near side of a line that parts them in plan. For one direction of view
-convex bodies side by side always have such an order.
+the far one to the near one, lower layers before upper ones, as the eye is above the top.
 
 Each body first lays down its silhouette in one grey, then its faces, then its lines.
 """
@@ -16,6 +14,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Final
 
+from edgewright.design.draw_order import far_first
 from edgewright.design.mesh import Body, Detail, Facet, Vector, area_vector, body_mesh, ring, unit
 from edgewright.design.outline import FIT_MM, Point
 from edgewright.design.solid_figures import SolidSpec, StripBody
@@ -89,7 +88,7 @@ def _scene(spec: SolidSpec, apart: bool, plies: int) -> list[tuple[str, Shape]]:
     shapes: list[tuple[str, Shape]] = []
     for level, height in reversed(list(enumerate(heights))):
         lowered = gap * (1 + 0.35 * level)
-        strips = _far_first([strip for strip in spec.strips if strip.z1 == height])
+        strips = far_first([strip for strip in spec.strips if strip.z1 == height], _AZIMUTH)
         for strip in strips:
             shapes += _drawn(_Part(_plies(spec, strip.z0, strip.z1, plies, strip), lowered, outlines))
     if gap:
@@ -245,32 +244,3 @@ def _guides(spec: SolidSpec, lowered: float) -> Iterator[tuple[str, Shape]]:
     for x, y, z in ends:
         (x0, y0), (x1, y1) = _project((x, y, z)), _project((x, y, z - lowered))
         yield GUIDES.name, Segment(x0, y0, x1, y1)
-
-
-def _far_first(strips: Sequence[StripBody]) -> list[StripBody]:
-    """Strips of one layer in drawing order: each after all that it may hide."""
-    rest, order = list(strips), []
-    while rest:
-        free = (a for a in rest if not any(_in_front(a, b) for b in rest if b is not a))
-        # where binary rounding ties a knot, the first one breaks it
-        chosen = next(free, rest[0])
-        rest.remove(chosen)
-        order.append(chosen)
-    return order
-
-
-def _in_front(a: StripBody, b: StripBody) -> bool:
-    """Whether ``a`` may hide part of ``b``: they share a line of sight, and ``a`` is on the near side."""
-    ca, sa = math.cos(_AZIMUTH), math.sin(_AZIMUTH)
-    across_a, across_b = ([ca * y - sa * x for x, y in strip.corners] for strip in (a, b))
-    if min(max(across_a), max(across_b)) - max(min(across_a), min(across_b)) < FIT_MM:
-        return False
-    for strip, other, sign in ((b, a, 1.0), (a, b, -1.0)):
-        for (x0, y0), (x1, y1) in zip(strip.corners, (*strip.corners[1:], strip.corners[0]), strict=True):
-            # outward normal of a counter-clockwise side
-            nx, ny = y1 - y0, x0 - x1
-            if all(nx * (x - x0) + ny * (y - y0) > -FIT_MM * math.hypot(nx, ny) for x, y in other.corners):
-                facing = sign * (nx * ca + ny * sa)
-                if abs(facing) > FIT_MM:
-                    return facing > 0
-    return False

@@ -7,6 +7,7 @@ import pytest
 from solid_cases import CASES, STRIP, TOP, WIDTH, box, butt_ring, make, mitred_ring
 
 from edgewright.design import picture as module
+from edgewright.design.draw_order import far_first
 from edgewright.design.picture import picture
 from edgewright.drawing.arcs import box_around
 from edgewright.drawing.audit import audit_view
@@ -52,7 +53,7 @@ def test_strips_are_drawn_from_far_to_near_along_every_line_of_sight(strips):
     rng = random.Random(5)
     for _ in range(8):
         shuffled = rng.sample(strips, len(strips))
-        order = module._far_first(shuffled)
+        order = far_first(shuffled, module._AZIMUTH)
         assert sorted(strip.name for strip in order) == sorted(strip.name for strip in strips)
         for _ in range(200):
             u = rng.uniform(-2000, 3000)
