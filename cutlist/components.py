@@ -14,12 +14,16 @@ sides and equal lanes are counted, never told apart.
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import accumulate
 
 from edgewright.cutlist.model import RingSide, Stick
 
-__all__ = ["Component", "LaneType", "Pool", "SideType", "StickClass", "components", "pool_of"]
+__all__ = ["Component", "LaneType", "Pool", "SideType", "StickClass", "components", "most_splices", "pool_of"]
+
+_MOST_HALVES = 500
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,19 +63,29 @@ class Pool:
     joint: int
     kerf: int
 
+    def available(self, lane: int) -> int:
+        """How many lanes of a type there are."""
+        lane_type = self.lanes[lane]
+        return lane_type.per_stick * len(self.sticks[lane_type.stick_class].members)
+
 
 @dataclass(frozen=True, slots=True)
 class Component:
-    """How many sides of each type are cut from how many lanes of each type, and what is left over (ticks)."""
+    """How many sides of each type are cut from how many lanes of each type, and what is left over (ticks).
+
+    ``loops`` counts the pieces beyond those of a tree; where the splice rules leave no tree, each costs one splice and
+    one kerf more.
+    """
 
     sides: tuple[int, ...]
     lanes: tuple[int, ...]
     left_over: int
+    loops: int = 0
 
     @property
     def splices(self) -> int:
-        """Splices: one less than the lanes."""
-        return sum(self.lanes) - 1
+        """Splices: one less than the lanes, and one for each loop."""
+        return sum(self.lanes) - 1 + self.loops
 
 
 def pool_of(sides: Sequence[RingSide], sticks: Sequence[Stick], *, joint: int, kerf: int) -> Pool:
@@ -104,32 +118,81 @@ def pool_of(sides: Sequence[RingSide], sticks: Sequence[Stick], *, joint: int, k
     return Pool(side_types, tuple(classes), tuple(lanes), joint, kerf)
 
 
-def components(pool: Pool, *, splices_allowed: bool, work_limit: int) -> tuple[tuple[Component, ...], bool]:
-    """All components with no lane to spare, and whether the list is complete.
+def components(
+    pool: Pool, *, splices_allowed: bool, work_limit: int, splice_limit: int
+) -> tuple[tuple[Component, ...], bool]:
+    """All components with no lane to spare that do not fall into two, and whether the list is complete.
 
-    No lane to spare: without its shortest lane the component would not fit any more. ``work_limit`` bounds the
-    number of lane combinations that are looked at.
+    No lane to spare: without its shortest lane the component would not fit any more. One that falls into two (some
+    sides whole from one lane, the others from the other lanes) has a splice too many.
+
+    Parameters
+    ----------
+    work_limit
+        Most lane combinations that are looked at.
+    splice_limit
+        Most splices in one component.
     """
     found: list[Component] = []
     work = 0
     for counts in _multisets([len(t.members) for t in pool.sides]):
         n = sum(counts)
         total = sum(c * t.length for c, t in zip(counts, pool.sides, strict=True))
-        most = 1 + (
-            sum(c * t.max_splices for c, t in zip(counts, pool.sides, strict=True)) if splices_allowed else 0
-        )
+        most = most_splices(pool, counts) if splices_allowed else 0
         whole, spliced = total + (n - 1) * pool.joint, total + (n - 1) * pool.kerf
         for t, lane in enumerate(pool.lanes):
             if lane.length >= whole:
                 single = tuple(int(i == t) for i in range(len(pool.lanes)))
                 found.append(Component(counts, single, lane.length - whole))
-        for lanes, have in _covers(pool, spliced, most):
+        halves = _Halves(pool, counts)
+        for lanes, have in _covers(pool, spliced, 1 + min(most, splice_limit)):
             work += 1
             if work > work_limit:
                 return tuple(found), False
-            if sum(lanes) > 1:
+            if sum(lanes) > 1 and not halves.part(lanes, have):
                 found.append(Component(counts, lanes, have - spliced))
     return tuple(found), True
+
+
+def most_splices(pool: Pool, counts: Sequence[int]) -> int:
+    """Splices allowed in so many sides of each type."""
+    return sum(c * t.max_splices for c, t in zip(counts, pool.sides, strict=True))
+
+
+class _Halves:
+    """The ways to part some sides into those cut whole from one lane and the others."""
+
+    def __init__(self, pool: Pool, counts: Sequence[int]) -> None:
+        self.pool, self.counts = pool, counts
+        self.known: dict[int, tuple[list[int], list[int]]] = {}
+
+    def part(self, lanes: Sequence[int], have: int) -> bool:
+        """Whether one of the lanes, which hold ``have``, can be parted from the others with sides of its own."""
+        splices = sum(lanes) - 2
+        if splices not in self.known:
+            self.known[splices] = self._needs(splices)
+        whole, others = self.known[splices]
+        for count, lane in zip(lanes, self.pool.lanes, strict=True):
+            at = bisect_right(whole, lane.length) if count else 0
+            if at and others[at - 1] <= have - lane.length:
+                return True
+        return False
+
+    def _needs(self, splices: int) -> tuple[list[int], list[int]]:
+        """What sides cut whole need, ascending, and the least that the others need beside at most as much."""
+        pairs = []
+        for part in _multisets(self.counts):
+            rest = [c - p for c, p in zip(self.counts, part, strict=True)]
+            if any(rest) and most_splices(self.pool, rest) >= splices:
+                pairs.append((self._need(part, self.pool.joint), self._need(rest, self.pool.kerf)))
+            if len(pairs) == _MOST_HALVES:
+                break  # fewer are known, so more columns stay: slower, never wrong
+        pairs.sort()
+        return [whole for whole, _ in pairs], list(accumulate((rest for _, rest in pairs), min))
+
+    def _need(self, counts: Sequence[int], joint: int) -> int:
+        total = sum(c * t.length for c, t in zip(counts, self.pool.sides, strict=True))
+        return total + (sum(counts) - 1) * joint
 
 
 def _multisets(limits: Sequence[int]) -> Iterator[tuple[int, ...]]:
@@ -149,7 +212,7 @@ def _multisets(limits: Sequence[int]) -> Iterator[tuple[int, ...]]:
 def _covers(pool: Pool, need: int, most: int) -> Iterator[tuple[tuple[int, ...], int]]:
     """Multisets of at most ``most`` lanes that add up to ``need`` with no lane to spare."""
     order = sorted(range(len(pool.lanes)), key=lambda t: -pool.lanes[t].length)
-    available = [t.per_stick * len(pool.sticks[t.stick_class].members) for t in pool.lanes]
+    available = [pool.available(t) for t in range(len(pool.lanes))]
 
     def extend(at: int, chosen: list[int], total: int, number: int) -> Iterator[tuple[tuple[int, ...], int]]:
         # Lanes are added longest first, so the last one added is the shortest: stop as soon as the need is met.

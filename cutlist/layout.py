@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from edgewright.cutlist.fill import Segment
 from edgewright.cutlist.model import EndCut, Lane, Piece, PlanRules, Remnant, RingSide, SawCut, Stick
-from edgewright.cutlist.realise import Segment
 
 __all__ = ["lane_rests", "lay_pieces", "remnants"]
 

@@ -6,34 +6,51 @@ single remnant. Components are counted by type; every side is covered exactly on
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from edgewright.cutlist.components import Component, Pool
 from edgewright.cutlist.mip import IntegerProgram
 
-__all__ = ["Choice", "choose"]
+__all__ = ["Choice", "choose", "least_cost"]
 
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """How often each component is used; ``proven`` is False when a solve stopped at its work limit."""
+    """How often each component is used, and cents; ``proven`` is False when a solve stopped at its work limit."""
 
     counts: tuple[int, ...]
+    cost: int
     proven: bool
+
+
+def least_cost(pool: Pool) -> int | None:
+    """Cents that cannot be saved, by length alone; None where all sticks together are too short."""
+    program = IntegerProgram()
+    touched = [program.variable(0, len(s.members)) for s in pool.sticks]
+    _add_length_cut(program, pool, touched)
+    cost = _cost(pool, touched)
+    outcome = program.minimise(cost)
+    if outcome.values is None:
+        return None if outcome.proven else 0
+    return sum(c * outcome.values[y] for y, c in cost.items())
+
+
+def _cost(pool: Pool, touched: Sequence[int]) -> dict[int, int]:
+    return {y: s.price_cents for y, s in zip(touched, pool.sticks, strict=True) if s.for_sale}
 
 
 def choose(
     pool: Pool,
     columns: Sequence[Component],
-    forbidden: Sequence[tuple[int, ...]] = (),
+    forbidden: Sequence[Mapping[int, int]] = (),
 ) -> Choice | None:
     """Best combination of components, or None when there is none.
 
     Parameters
     ----------
     forbidden
-        Combinations (sets of column numbers used) that turned out not to be realisable together.
+        Combinations (how often each column is used) that turned out not to be realisable together.
     """
     program = IntegerProgram()
     use = [
@@ -50,25 +67,40 @@ def choose(
             program.row({**terms, touched[lane.stick_class]: -lane.per_stick}, None, 0)
     _add_length_cut(program, pool, touched)
     for combination in forbidden:
-        program.row({use[j]: 1 for j in combination}, None, len(combination) - 1)
+        _forbid(program, use, combination)
 
-    cost = {y: s.price_cents for y, s in zip(touched, pool.sticks, strict=True) if s.for_sale}
+    cost = _cost(pool, touched)
     splices = {u: c.splices for u, c in zip(use, columns, strict=True)}
     sticks = dict.fromkeys(touched, 1)
     ripped = {u: sum(c.lanes) for u, c in zip(use, columns, strict=True)}
     proven = True
     values: tuple[int, ...] = ()
     for objective in (cost, splices, sticks, ripped):
+        if not objective:
+            continue
         outcome = program.minimise(objective)
         if outcome.values is None:
             return None
         proven &= outcome.proven
         values = outcome.values
         program.row(objective, None, sum(c * values[i] for i, c in objective.items()))
-    outcome = program.minimise(_largest_remnant(program, pool, columns, use, touched))
-    if outcome.values is not None:
-        values, proven = outcome.values, proven and outcome.proven
-    return Choice(tuple(values[u] for u in use), proven)
+    better = _larger_remnants(program, pool, columns, use, touched, values)
+    if better:
+        outcome = program.minimise(better)
+        values, proven = outcome.values or values, proven and outcome.proven
+    paid = sum(c * values[y] for y, c in cost.items())
+    return Choice(tuple(values[u] for u in use), paid, proven)
+
+
+def _forbid(program: IntegerProgram, use: Sequence[int], combination: Mapping[int, int]) -> None:
+    """At least one of these columns is used less often."""
+    fewer = {}
+    for column, count in combination.items():
+        less = program.variable(0, 1)
+        most = program.upper[use[column]]
+        program.row({use[column]: 1, less: most - count + 1}, None, most)
+        fewer[less] = 1
+    program.row(fewer, 1)
 
 
 def _add_length_cut(program: IntegerProgram, pool: Pool, touched: Sequence[int]) -> None:
@@ -84,28 +116,39 @@ def _add_length_cut(program: IntegerProgram, pool: Pool, touched: Sequence[int])
     program.row({y: -(-h // 256) for y, h in zip(touched, holds, strict=True)}, need // 256)
 
 
-def _largest_remnant(
+def _larger_remnants(
     program: IntegerProgram,
     pool: Pool,
     columns: Sequence[Component],
     use: Sequence[int],
     touched: Sequence[int],
+    values: Sequence[int],
 ) -> dict[int, int]:
-    """Variables and rows that pick one remnant; minimise the negative of its length."""
-    objective: dict[int, int] = {}
-    for u, column in zip(use, columns, strict=True):
-        if column.left_over > pool.kerf:
-            pick = program.variable(0, 1)
-            program.row({pick: 1, u: -1}, None, 0)
-            objective[pick] = pool.kerf - column.left_over
+    """Variables and rows that pick one remnant larger than those of ``values``; minimise the negative of its length."""
+    spare = []
     for t, lane in enumerate(pool.lanes):
         stick = pool.sticks[lane.stick_class]
-        pick = program.variable(0, 1)
         terms = {u: c.lanes[t] for u, c in zip(use, columns, strict=True) if c.lanes[t]}
         if stick.for_sale:
-            program.row({**terms, pick: 1, touched[lane.stick_class]: -lane.per_stick}, None, 0)
+            spare.append((lane.length, {**terms, touched[lane.stick_class]: -lane.per_stick}, 0))
         else:
-            program.row({**terms, pick: 1}, None, lane.per_stick * len(stick.members))
-        objective[pick] = -lane.length
-    program.row(dict.fromkeys(objective, 1), None, 1)
+            spare.append((lane.length, terms, lane.per_stick * len(stick.members)))
+    largest = max(
+        (length for length, terms, most in spare if sum(c * values[i] for i, c in terms.items()) < most),
+        default=0,
+    )
+    ends = [(column.left_over - pool.kerf, u) for u, column in zip(use, columns, strict=True)]
+    largest = max([largest, *(length for length, u in ends if values[u])])
+    objective: dict[int, int] = {}
+    for length, u in ends:
+        if length > largest:
+            pick = program.variable(0, 1)
+            program.row({pick: 1, u: -1}, None, 0)
+            objective[pick] = -length
+    for length, terms, most in spare:
+        if length > largest:
+            pick = program.variable(0, 1)
+            program.row({**terms, pick: 1}, None, most)
+            objective[pick] = -length
+    program.row(dict.fromkeys(objective, 1), 1, 1)
     return objective

@@ -1,7 +1,8 @@
 """Plan strips of one width: choose components, realise them under the splice rules, lay out the pieces.
 
-A component that cannot be realised is taken out and its extensions by one more lane are put in; then the choice is made
-again. What comes out is checked by a checker that shares no code with this, and its bounds are recomputed there.
+Components with few splices are tried first; more are looked at only where they could make a better plan. A component
+whose pieces cannot be placed is replaced, and the choice is made again. What comes out is checked by a checker that
+shares no code with this, and its bounds are recomputed there.
 """
 
 from __future__ import annotations
@@ -9,17 +10,22 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from edgewright.cutlist.columns import Columns
 from edgewright.cutlist.components import Component, Pool, components, pool_of
+from edgewright.cutlist.fill import Group, Segment, fill_lanes
 from edgewright.cutlist.layout import lay_pieces
-from edgewright.cutlist.master import choose
+from edgewright.cutlist.master import Choice, choose, least_cost
 from edgewright.cutlist.model import Lane, Piece, PlanRules, RingSide, Stick
-from edgewright.cutlist.realise import Group, Segment, realise
 
 __all__ = ["StripLayout", "joint_ticks", "solve_strips"]
 
 #: Work limits, counts and never seconds: lane combinations looked at, and rounds of choose and realise.
 COMBINATION_LIMIT = 20_000
 ROUND_LIMIT = 200
+#: Most splices in one component, at the first tries; the last try has no such limit.
+_FEW_SPLICES = (2, 4)
+#: Ways to deal out sides that are alike but for their layer, tried before a combination is refused.
+_TURNS = 4
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,60 +55,64 @@ def solve_strips(
     """
     joint = joint_ticks(rules, strip_width, any(side.end_cut == "mitre" for side in sides))
     pool = pool_of(sides, sticks, joint=joint, kerf=rules.kerf_ticks)
-    found, complete = components(pool, splices_allowed=rules.splices_allowed, work_limit=COMBINATION_LIMIT)
-    columns = list(found)
-    forbidden: list[tuple[int, ...]] = []
-    exact = complete
+    cheapest = least_cost(pool)
+    if cheapest is None:
+        return None
+    columns = Columns(pool, splices_allowed=rules.splices_allowed)
+    most = sum(side.max_splices for side in sides) if rules.splices_allowed else 0
+    best: StripLayout | None = None
+    for limit in (*(few for few in _FEW_SPLICES if few < most), most):
+        found, complete = components(
+            pool, splices_allowed=rules.splices_allowed, work_limit=COMBINATION_LIMIT, splice_limit=limit
+        )
+        columns.add(found)
+        chosen = _choose_and_fill(columns, sides, sticks, rules)
+        if chosen is None:
+            continue
+        choice, segments, exact = chosen
+        lanes = [lane for stick in sticks for lane in stick.lanes]
+        pieces = lay_pieces(segments, sides, lanes, rules, strip_width)
+        best = StripLayout(pieces, exact and complete)
+        # A component with more splices could only help a plan that has more, or that buys less.
+        if choice.cost == cheapest and len(pieces) - len(sides) <= limit:
+            break
+    return best
+
+
+def _choose_and_fill(
+    columns: Columns, sides: Sequence[RingSide], sticks: Sequence[Stick], rules: PlanRules
+) -> tuple[Choice, tuple[Segment, ...], bool] | None:
+    """Choose components until their pieces can be placed; whether nothing was refused on the way."""
+    exact = True
     for _ in range(ROUND_LIMIT):
-        choice = choose(pool, columns, forbidden)
+        choice = choose(columns.pool, columns.now, columns.forbidden)
         if choice is None:
             return None
         exact &= choice.proven
-        groups, numbers = _groups(pool, columns, choice.counts, sides, sticks)
-        spliced = [g for g in groups if len(g.lanes) > 1]
-        segments = realise(spliced, rules) if spliced else ()
-        if segments is not None:
-            whole = tuple(
-                Segment(side.id, 0, side.length_ticks, group.lanes[0].id)
-                for group in groups
-                if len(group.lanes) == 1
-                for side in group.sides
+        failed: list[set[int]] = []
+        for turn in range(_TURNS if any(side.layer > 1 for side in sides) else 1):
+            groups, numbers = _groups(columns.pool, columns.now, choice.counts, sides, sticks, turn)
+            spliced = [group for group in groups if len(group.lanes) > 1]
+            segments = fill_lanes(spliced, rules)
+            if segments is not None:
+                whole = tuple(
+                    Segment(side.id, 0, side.length_ticks, group.lanes[0].id)
+                    for group in groups
+                    if len(group.lanes) == 1
+                    for side in group.sides
+                )
+                return choice, (*whole, *segments), exact
+            failed.append(
+                {
+                    number
+                    for group, number in zip(groups, numbers, strict=True)
+                    if len(group.lanes) > 1 and fill_lanes([group], rules) is None
+                }
             )
-            lanes = [lane for stick in sticks for lane in stick.lanes]
-            pieces = lay_pieces((*whole, *segments), sides, lanes, rules, strip_width)
-            return StripLayout(pieces, exact)
-        bad = {
-            n
-            for g, n in zip(groups, numbers, strict=True)
-            if len(g.lanes) > 1 and realise([g], rules) is None
-        }
-        if bad:
-            columns = _without(columns, bad, pool, rules)
-            forbidden = []
-        else:
-            forbidden.append(tuple(sorted({n for n, c in enumerate(choice.counts) if c})))
-            exact = False
+        together = {n: c for n, c in enumerate(choice.counts) if c and sum(columns.now[n].lanes) > 1}
+        columns.refuse(together, set.intersection(*failed))
+        exact = False
     return None
-
-
-def _without(columns: Sequence[Component], bad: set[int], pool: Pool, rules: PlanRules) -> list[Component]:
-    """The columns without the bad ones, with their extensions by one more lane instead."""
-    kept = [c for n, c in enumerate(columns) if n not in bad]
-    known = set(kept) | {columns[n] for n in bad}
-    for n in sorted(bad):
-        column = columns[n]
-        most = sum(c * t.max_splices for c, t in zip(column.sides, pool.sides, strict=True))
-        if column.splices >= most or not rules.splices_allowed:
-            continue
-        for t, lane in enumerate(pool.lanes):
-            available = lane.per_stick * len(pool.sticks[lane.stick_class].members)
-            if column.lanes[t] < available:
-                lanes = tuple(c + (i == t) for i, c in enumerate(column.lanes))
-                longer = Component(column.sides, lanes, column.left_over + lane.length)
-                if longer not in known:
-                    known.add(longer)
-                    kept.append(longer)
-    return kept
 
 
 def _groups(
@@ -111,9 +121,13 @@ def _groups(
     counts: Sequence[int],
     sides: Sequence[RingSide],
     sticks: Sequence[Stick],
+    turn: int,
 ) -> tuple[list[Group], list[int]]:
     """Real sides and lanes for each chosen component: inner lanes first, sticks one after the other."""
-    free_sides = [list(t.members) for t in pool.sides]
+    free_sides = []
+    for i, side_type in enumerate(pool.sides):
+        first = turn * (i + 1) % len(side_type.members)
+        free_sides.append([*side_type.members[first:], *side_type.members[:first]])
     free_lanes: list[list[Lane]] = [
         [
             lane
@@ -128,6 +142,6 @@ def _groups(
         for _ in range(count):
             own_sides = [sides[free_sides[i].pop(0)] for i, n in enumerate(column.sides) for _ in range(n)]
             own_lanes = [free_lanes[t].pop(0) for t, n in enumerate(column.lanes) for _ in range(n)]
-            groups.append(Group(tuple(own_sides), tuple(own_lanes)))
+            groups.append(Group(tuple(own_sides), tuple(own_lanes), column.loops))
             numbers.append(number)
     return groups, numbers
