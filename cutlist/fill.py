@@ -21,7 +21,7 @@ from edgewright.cutlist.model import Lane, PlanRules, RingSide
 
 __all__ = ["Group", "Segment", "fill_lanes"]
 
-_STEP_LIMIT = 1_000
+_STEP_LIMIT = 500
 _MOST_WAYS = 24
 
 

@@ -44,6 +44,8 @@ def choose(
     pool: Pool,
     columns: Sequence[Component],
     forbidden: Sequence[Mapping[int, int]] = (),
+    *,
+    any_plan: bool = False,
 ) -> Choice | None:
     """Best combination of components, or None when there is none.
 
@@ -51,6 +53,8 @@ def choose(
     ----------
     forbidden
         Combinations (how often each column is used) that turned out not to be realisable together.
+    any_plan
+        Only the splices are kept few.
     """
     program = IntegerProgram()
     use = [
@@ -75,7 +79,7 @@ def choose(
     ripped = {u: sum(c.lanes) for u, c in zip(use, columns, strict=True)}
     proven = True
     values: tuple[int, ...] = ()
-    for objective in (cost, splices, sticks, ripped):
+    for objective in (splices,) if any_plan else (cost, splices, sticks, ripped):
         if not objective:
             continue
         outcome = program.minimise(objective)
@@ -84,7 +88,7 @@ def choose(
         proven &= outcome.proven
         values = outcome.values
         program.row(objective, None, sum(c * values[i] for i, c in objective.items()))
-    better = _larger_remnants(program, pool, columns, use, touched, values)
+    better = {} if any_plan else _larger_remnants(program, pool, columns, use, touched, values)
     if better:
         outcome = program.minimise(better)
         values, proven = outcome.values or values, proven and outcome.proven

@@ -70,7 +70,9 @@ def extra_strips(design: Design, width: int) -> tuple[int, int] | None:
         lanes = tuple(Lane(f"extra {n}", length, width, 0, 0) for n in range(1, number + 1))
         more = Stick("extra", "to be bought", "on hand", None, length, width, 0, lanes)
         total, joints, have = length_need(sides, (*sticks, more), joint, splices=rules.splices_allowed)
-        return total + joints <= have and solve_strips(sides, (*sticks, more), rules, width) is not None
+        if total + joints > have:
+            return False
+        return solve_strips(sides, (*sticks, more), rules, width, any_plan=True) is not None
 
     number = next((n for n in range(1, _MOST_EXTRA + 1) if fits(n, _BOARD)), None)
     if number is None:

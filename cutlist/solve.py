@@ -21,7 +21,9 @@ __all__ = ["StripLayout", "joint_ticks", "solve_strips"]
 
 #: Work limits, counts and never seconds: lane combinations looked at, and rounds of choose and realise.
 COMBINATION_LIMIT = 20_000
-ROUND_LIMIT = 200
+ROUND_LIMIT = 20
+#: Rounds where any plan will do, as when lengths to buy are tried.
+_FEW_ROUNDS = 6
 #: Most splices in one component, at the first tries; the last try has no such limit.
 _FEW_SPLICES = (2, 4)
 #: Ways to deal out sides that are alike but for their layer, tried before a combination is refused.
@@ -42,7 +44,12 @@ def joint_ticks(rules: PlanRules, strip_width: int, mitred: bool) -> int:
 
 
 def solve_strips(
-    sides: Sequence[RingSide], sticks: Sequence[Stick], rules: PlanRules, strip_width: int
+    sides: Sequence[RingSide],
+    sticks: Sequence[Stick],
+    rules: PlanRules,
+    strip_width: int,
+    *,
+    any_plan: bool = False,
 ) -> StripLayout | None:
     """Best layout of all sides from the sticks, or None when there is none.
 
@@ -52,6 +59,8 @@ def solve_strips(
         All sides of all layers.
     sticks
         Every stick that may be used, boards for sale among them.
+    any_plan
+        Any layout will do, and none is looked for long.
     """
     joint = joint_ticks(rules, strip_width, any(side.end_cut == "mitre" for side in sides))
     pool = pool_of(sides, sticks, joint=joint, kerf=rules.kerf_ticks)
@@ -66,7 +75,7 @@ def solve_strips(
             pool, splices_allowed=rules.splices_allowed, work_limit=COMBINATION_LIMIT, splice_limit=limit
         )
         columns.add(found)
-        chosen = _choose_and_fill(columns, sides, sticks, rules)
+        chosen = _choose_and_fill(columns, sides, sticks, rules, any_plan)
         if chosen is None:
             continue
         choice, segments, exact = chosen
@@ -74,26 +83,35 @@ def solve_strips(
         pieces = lay_pieces(segments, sides, lanes, rules, strip_width)
         best = StripLayout(pieces, exact and complete)
         # A component with more splices could only help a plan that has more, or that buys less.
-        if choice.cost == cheapest and len(pieces) - len(sides) <= limit:
+        if any_plan or (choice.cost == cheapest and len(pieces) - len(sides) <= limit):
             break
     return best
 
 
 def _choose_and_fill(
-    columns: Columns, sides: Sequence[RingSide], sticks: Sequence[Stick], rules: PlanRules
+    columns: Columns,
+    sides: Sequence[RingSide],
+    sticks: Sequence[Stick],
+    rules: PlanRules,
+    any_plan: bool,
 ) -> tuple[Choice, tuple[Segment, ...], bool] | None:
     """Choose components until their pieces can be placed; whether nothing was refused on the way."""
-    exact = True
-    for _ in range(ROUND_LIMIT):
-        choice = choose(columns.pool, columns.now, columns.forbidden)
+    turns = range(_TURNS if any(side.layer > 1 for side in sides) else 1)
+    lawful: dict[tuple[Group, ...], bool] = {}
+    for number in range(_FEW_ROUNDS if any_plan else ROUND_LIMIT):
+        choice = choose(columns.pool, columns.now, columns.forbidden, any_plan=any_plan)
         if choice is None:
             return None
-        exact &= choice.proven
         failed: list[set[int]] = []
-        for turn in range(_TURNS if any(side.layer > 1 for side in sides) else 1):
+        for turn in turns:
             groups, numbers = _groups(columns.pool, columns.now, choice.counts, sides, sticks, turn)
             spliced = [group for group in groups if len(group.lanes) > 1]
-            segments = fill_lanes(spliced, rules)
+            for group in spliced:
+                if (group,) not in lawful:
+                    lawful[(group,)] = fill_lanes([group], rules) is not None
+            failed.append({n for g, n in zip(groups, numbers, strict=True) if not lawful.get((g,), True)})
+            clashing = set() if failed[-1] else _clashing(spliced, rules, lawful)
+            segments = None if failed[-1] or clashing else fill_lanes(spliced, rules)
             if segments is not None:
                 whole = tuple(
                     Segment(side.id, 0, side.length_ticks, group.lanes[0].id)
@@ -101,18 +119,38 @@ def _choose_and_fill(
                     if len(group.lanes) == 1
                     for side in group.sides
                 )
-                return choice, (*whole, *segments), exact
-            failed.append(
-                {
-                    number
-                    for group, number in zip(groups, numbers, strict=True)
-                    if len(group.lanes) > 1 and fill_lanes([group], rules) is None
-                }
-            )
-        together = {n: c for n, c in enumerate(choice.counts) if c and sum(columns.now[n].lanes) > 1}
-        columns.refuse(together, set.intersection(*failed))
-        exact = False
+                return choice, (*whole, *segments), number == 0 and choice.proven
+        alone = set.intersection(*failed)
+        blamed = {
+            n
+            for g, n in zip(groups, numbers, strict=True)
+            if g in clashing or (not clashing and g in spliced)
+        }
+        columns.refuse({n: choice.counts[n] for n in blamed}, alone)
     return None
+
+
+def _clashing(groups: Sequence[Group], rules: PlanRules, lawful: dict[tuple[Group, ...], bool]) -> set[Group]:
+    """Groups of which two alone cannot keep their splices apart; what is found goes into ``lawful``."""
+    clashing: set[Group] = set()
+    for i, a in enumerate(groups):
+        for b in groups[i + 1 :]:
+            near = any(
+                s.side == t.side and abs(s.layer - t.layer) == 1 for s in a.sides for t in b.sides
+            )  # fmt: skip
+            if near and (a, b) not in lawful:
+                lawful[(a, b)] = fill_lanes([a, b], rules) is not None
+            if near and not lawful[(a, b)]:
+                clashing |= {a, b}
+    return clashing
+
+
+def _dealt(members: Sequence[int], sides: Sequence[RingSide], turn: int, number: int) -> list[int]:
+    """Sides of one type in the order in which they are dealt out: as listed, by odd or even layers, or turned on."""
+    if turn in (1, 2):
+        return sorted(members, key=lambda member: (sides[member].layer + turn + 1) % 2)
+    first = (number + 1) % len(members) if turn else 0
+    return [*members[first:], *members[:first]]
 
 
 def _groups(
@@ -124,10 +162,7 @@ def _groups(
     turn: int,
 ) -> tuple[list[Group], list[int]]:
     """Real sides and lanes for each chosen component: inner lanes first, sticks one after the other."""
-    free_sides = []
-    for i, side_type in enumerate(pool.sides):
-        first = turn * (i + 1) % len(side_type.members)
-        free_sides.append([*side_type.members[first:], *side_type.members[:first]])
+    free_sides = [_dealt(t.members, sides, turn, number) for number, t in enumerate(pool.sides)]
     free_lanes: list[list[Lane]] = [
         [
             lane

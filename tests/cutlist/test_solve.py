@@ -1,0 +1,327 @@
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Iterator, Sequence
+from functools import cache
+from itertools import combinations
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from strip_cases import BARE_RULES, INCH, INCH_RULES, side, stick
+
+from edgewright.cutlist.model import PlanRules, RingSide, Stick
+from edgewright.cutlist.solve import StripLayout, solve_strips
+from edgewright.cutlist.stages import stage_values
+
+Problem = tuple[tuple[RingSide, ...], tuple[Stick, ...]]
+
+
+def values(problem: Problem, rules: PlanRules) -> tuple[int, ...] | None:
+    sides, sticks = problem
+    layout = solve_strips(sides, sticks, rules, INCH)
+    return None if layout is None else stage_values(sides, sticks, layout.pieces, rules)
+
+
+def solved(sides: Sequence[RingSide], sticks: Sequence[Stick], rules: PlanRules = INCH_RULES) -> StripLayout:
+    layout = solve_strips(sides, sticks, rules, INCH)
+    assert layout is not None
+    return layout
+
+
+# --- brute force: every way to share out every side, tick by tick --------------------------------------------------
+
+
+@cache
+def shares(length: int, lanes: int, most: int) -> tuple[tuple[int, ...], ...]:
+    """Every way to take ``length`` from ``lanes`` lanes in at most ``most`` pieces."""
+    if lanes == 1:
+        return ((length,),) if length == 0 or most else ()
+    return tuple(
+        (take, *rest)
+        for take in range(length + 1)
+        if not take or most
+        for rest in shares(length - take, lanes - 1, most - (take > 0))
+    )
+
+
+def fewest_splices(sides: Sequence[tuple[int, int]], lanes: Sequence[int], kerf: int) -> int | None:
+    """Fewest splices that cover sides of (length, splices allowed); None if nothing does.
+
+    A lane is full when its pieces, each with one kerf, reach its length and one kerf.
+    """
+    if not lanes:
+        return None
+    states: dict[tuple[int, ...], int] = {tuple(sorted(lane + kerf for lane in lanes)): 0}
+    for length, allowed in sides:
+        after: dict[tuple[int, ...], int] = {}
+        for room, spent in states.items():
+            for share in shares(length, len(room), allowed + 1):
+                left = [r - (s + kerf if s else 0) for r, s in zip(room, share, strict=True)]
+                if min(left) >= 0:
+                    key, cost = tuple(sorted(left)), spent + sum(s > 0 for s in share) - 1
+                    after[key] = min(cost, after.get(key, cost))
+        states = after
+    return min(states.values(), default=None)
+
+
+def cheapest(problem: Problem, rules: PlanRules) -> tuple[int, int] | None:
+    """Least cost, and the fewest splices for it, over every purchase."""
+    sides, sticks = problem
+    needs = [(s.length_ticks, s.max_splices if rules.splices_allowed else 0) for s in sides]
+    own = [s for s in sticks if s.source != "for sale"]
+    sale = [s for s in sticks if s.source == "for sale"]
+    found: list[tuple[int, int]] = []
+    for count in range(len(sale) + 1):
+        for bought in combinations(sale, count):
+            lanes = [lane.length_ticks for s in (*own, *bought) for lane in s.lanes]
+            splices = fewest_splices(needs, lanes, rules.kerf_ticks)
+            if splices is not None:
+                found.append((sum(s.price_cents for s in bought), splices))
+    return min(found, default=None)
+
+
+@pytest.mark.example
+def test_the_brute_force_itself_by_hand() -> None:
+    assert fewest_splices([(5, 1), (5, 1)], [5, 5], 1) == 0  # no cut at all
+    assert fewest_splices([(5, 1), (5, 1)], [11], 1) == 0  # one kerf between, none behind
+    assert fewest_splices([(5, 1), (5, 1)], [10], 1) is None
+    assert fewest_splices([(8, 1)], [4, 4], 1) == 1
+    assert fewest_splices([(8, 0)], [4, 4], 1) is None
+    assert fewest_splices([(9, 2)], [3, 3, 3], 1) == 2
+    assert fewest_splices([(9, 1)], [3, 3, 3], 1) is None
+    assert fewest_splices([(6, 1), (3, 1)], [5, 5], 1) == 1  # 6 = 5 + 1; then 1 + kerf + 3 = 5
+
+
+@st.composite
+def small_problems(draw: st.DrawFn, *, for_sale: bool = False) -> tuple[Problem, PlanRules]:
+    count = draw(st.integers(1, 4))
+    lengths = draw(st.lists(st.integers(1, 9 - count), min_size=count, max_size=count))
+    caps = draw(st.lists(st.integers(0, 3), min_size=count, max_size=count))
+    sides = tuple(side(f"{'NESW'[i]}1", lengths[i], splices=caps[i]) for i in range(count))
+    own = draw(st.lists(st.integers(1, 10), min_size=0 if for_sale else 1, max_size=2 if for_sale else 4))
+    sticks = [stick(f"own{i}", length) for i, length in enumerate(own)]
+    if for_sale:
+        goods = draw(st.lists(st.tuples(st.integers(3, 10), st.integers(1, 6)), min_size=1, max_size=3))
+        sticks += [stick(f"sale{i}", length, price=price) for i, (length, price) in enumerate(goods)]
+    rules = dataclasses.replace(
+        BARE_RULES,
+        kerf_ticks=draw(st.integers(1, 2)),
+        splices_allowed=draw(st.sampled_from([True, True, False])),
+    )
+    return (sides, tuple(sticks)), rules
+
+
+@pytest.mark.property
+@settings(derandomize=True, deadline=None, max_examples=300)
+@given(small_problems())
+def test_feasible_and_fewest_splices_as_by_brute_force(case: tuple[Problem, PlanRules]) -> None:
+    problem, rules = case
+    best, got = cheapest(problem, rules), values(problem, rules)
+    assert (None if got is None else got[:2]) == best
+
+
+@pytest.mark.property
+@settings(derandomize=True, deadline=None, max_examples=80)
+@given(small_problems(for_sale=True))
+def test_cheapest_purchase_as_by_brute_force(case: tuple[Problem, PlanRules]) -> None:
+    problem, rules = case
+    best, got = cheapest(problem, rules), values(problem, rules)
+    assert (None if got is None else got[:2]) == best
+
+
+# --- properties under the usual rules ---------------------------------------------------------------------------
+
+
+@st.composite
+def shop_problems(draw: st.DrawFn) -> Problem:
+    """One or two layers and a handful of boards, in quarter inches."""
+
+    def quarters(low: int, high: int) -> int:
+        return draw(st.integers(low * 4, high * 4)) * INCH // 4
+
+    sides = []
+    for layer in range(1, draw(st.integers(1, 2)) + 1):
+        for names in ("NS", "EW"):
+            length = quarters(20, 90)
+            seams = tuple(draw(st.lists(st.just(10 * INCH), max_size=1)))
+            sides += [side(f"{name}{layer}", length, seams=seams) for name in names]
+    boards = []
+    for number in range(draw(st.integers(1, 4))):
+        lanes = draw(st.integers(1, 3))
+        price = draw(st.sampled_from([None, None, 300, 700]))
+        boards.append(stick(f"b{number}", *[quarters(15, 100)] * lanes, price=price))
+    return tuple(sides), tuple(boards)
+
+
+@pytest.mark.property
+@settings(derandomize=True, deadline=None, max_examples=40)
+@given(shop_problems(), st.randoms(use_true_random=False))
+def test_the_order_of_the_input_changes_no_stage(problem: Problem, random: object) -> None:
+    sides, sticks = problem
+    shuffled = list(sides), list(sticks)
+    for part in shuffled:
+        random.shuffle(part)  # type: ignore[attr-defined]
+    assert values((tuple(shuffled[0]), tuple(shuffled[1])), INCH_RULES) == values(problem, INCH_RULES)
+
+
+@pytest.mark.property
+@settings(derandomize=True, deadline=None, max_examples=40)
+@given(shop_problems(), st.integers(15, 100), st.sampled_from([None, 100, 1000]))
+def test_more_stock_is_never_worse(problem: Problem, length: int, price: int | None) -> None:
+    sides, sticks = problem
+    before = values(problem, INCH_RULES)
+    after = values((sides, (*sticks, stick("more", length * INCH, price=price))), INCH_RULES)
+    if before is not None:
+        assert after is not None
+        # cost and splices; where those are equal, sticks
+        assert after[:3] <= before[:3]
+
+
+@pytest.mark.property
+@settings(derandomize=True, deadline=None, max_examples=40)
+@given(shop_problems())
+def test_a_hairs_kerf_is_never_worse_than_a_wide_one(problem: Problem) -> None:
+    thin = dataclasses.replace(INCH_RULES, kerf_ticks=1, mitre_kerf_ticks=2)
+    wide, narrow = values(problem, INCH_RULES), values(problem, thin)
+    if wide is not None:
+        assert narrow is not None
+        assert narrow[:2] <= wide[:2]
+
+
+@pytest.mark.property
+@settings(derandomize=True, deadline=None, max_examples=15)
+@given(shop_problems())
+def test_the_same_problem_gives_the_same_pieces(problem: Problem) -> None:
+    assert solve_strips(*problem, INCH_RULES, INCH) == solve_strips(*problem, INCH_RULES, INCH)
+
+
+# --- worked cases ------------------------------------------------------------------------------------------------
+
+
+def ring(length: float, width: float) -> tuple[RingSide, ...]:
+    sizes = {"N": length, "E": width, "S": length, "W": width}
+    return tuple(side(f"{name}1", int(size * INCH)) for name, size in sizes.items())
+
+
+@pytest.mark.example
+def test_an_exact_fit_fits() -> None:
+    """Two of 36 and one kerf of 1/8 are 72 1/8; a tick less is too short."""
+    two = (side("E1", 36 * INCH, splices=0), side("W1", 36 * INCH, splices=0))
+    exact = 72 * INCH + INCH // 8
+    assert values((two, (stick("b", exact),)), INCH_RULES) is not None
+    assert values((two, (stick("b", exact - 1),)), INCH_RULES) is None
+
+
+@pytest.mark.example
+def test_own_wood_goes_before_any_purchase_though_it_needs_splices() -> None:
+    sticks = (stick("own", 40 * INCH, 40 * INCH), stick("sale", 80 * INCH, price=1))
+    assert values(((side("N1", 72 * INCH),), sticks), INCH_RULES) == (0, 1, 1, 2, 8 * INCH - INCH // 8)
+
+
+@pytest.mark.example
+def test_a_component_that_breaks_a_rule_is_replaced() -> None:
+    """72 from 66 and 6 1/2 would need two strips, but the 6 1/2 is too short for a piece: 40 and 40 are used."""
+    one = (side("N1", 72 * INCH),)
+    sticks = (stick("near", 66 * INCH, int(6.5 * INCH)), stick("a", 40 * INCH), stick("b", 40 * INCH))
+    layout = solved(one, sticks)
+    short = [p for p in layout.pieces if p.length_ticks < 8 * INCH]
+    assert not short
+    assert len(layout.pieces) == 2
+    assert "near.2" not in {p.lane_id for p in layout.pieces}
+    without_rules = dataclasses.replace(INCH_RULES, min_piece_ticks=INCH, from_corner_ticks=0)
+    lanes = {p.lane_id for p in solved(one, sticks[:1], without_rules).pieces}
+    assert lanes == {"near.1", "near.2"}
+    assert values((one, sticks[:1]), INCH_RULES) is None
+
+
+@pytest.mark.example
+def test_a_third_lane_where_two_break_a_rule() -> None:
+    """72 from 66 and 6 1/2 and 30: the 6 1/2 stays over."""
+    sticks = (stick("b", 66 * INCH, int(6.5 * INCH), 30 * INCH),)
+    layout = solved((side("N1", 72 * INCH, splices=2),), sticks)
+    assert {p.lane_id for p in layout.pieces} == {"b.1", "b.3"}
+
+
+@pytest.mark.example
+def test_a_loop_is_found_where_no_tree_of_pieces_keeps_the_rules() -> None:
+    """Sides 51 and 42 from two lanes of 50: both must be spliced (see the same case in the tests of filling)."""
+    sides = (side("N1", 51 * INCH), side("S1", 42 * INCH))
+    assert values((sides, (stick("b", 50 * INCH, 50 * INCH),)), INCH_RULES) is not None
+    assert values((sides, (stick("b", 50 * INCH, 50 * INCH),)), INCH_RULES)[:2] == (0, 2)  # type: ignore[index]
+
+
+@pytest.mark.example
+def test_without_splices_every_side_is_one_piece() -> None:
+    rules = dataclasses.replace(INCH_RULES, splices_allowed=False)
+    sides = ring(72, 32.25)
+    three = (stick("b", 72 * INCH, 72 * INCH, 72 * INCH),)
+    pieces = solved(sides, three, rules).pieces
+    assert sorted(p.length_ticks for p in pieces) == sorted(s.length_ticks for s in sides)
+    just_short = (stick("b", 72 * INCH - 1, 100 * INCH, 100 * INCH),)
+    assert values((sides, just_short), rules) == (0, 0, 1, 3, 28 * INCH - INCH // 8)
+    too_short = (stick("b", *[72 * INCH - 1] * 6),)
+    assert values((sides, too_short), rules) is None
+    assert values((sides, too_short), INCH_RULES) is not None
+
+
+@pytest.mark.example
+def test_most_splices_in_a_side() -> None:
+    """90 in from lanes of 35: two splices, where one is allowed there is no plan."""
+    lanes = (stick("b", 35 * INCH, 35 * INCH, 35 * INCH),)
+    assert values(((side("N1", 90 * INCH, splices=1),), lanes), INCH_RULES) is None
+    assert values(((side("N1", 90 * INCH, splices=2),), lanes), INCH_RULES)[1] == 2  # type: ignore[index]
+
+
+@pytest.mark.example
+def test_the_cheapest_purchase_and_not_the_best_board() -> None:
+    """Missing: 72. One board of 96 costs 900, two of 48 (spliced) cost 800, one of 72 costs 700."""
+    one = (side("N1", 72 * INCH),)
+    long, middle = stick("96", 96 * INCH, price=900), stick("72", 72 * INCH, price=700)
+    halves = tuple(stick(f"48 {n}", 48 * INCH, price=400) for n in (1, 2))
+    assert values((one, (long, middle, *halves)), INCH_RULES)[:2] == (700, 0)  # type: ignore[index]
+    assert values((one, (long, *halves)), INCH_RULES)[:2] == (800, 1)  # type: ignore[index]
+    # with a single one of the two halves left in the shop, only the long board does
+    assert values((one, (long, *halves[:1])), INCH_RULES)[:2] == (900, 0)  # type: ignore[index]
+    assert values((one, halves[:1]), INCH_RULES) is None
+
+
+@pytest.mark.example
+def test_few_sticks_before_long_remnants() -> None:
+    """Both sides fit in the board of 100; the two boards of 45 stay whole on the rack."""
+    sides = (side("E1", 40 * INCH), side("W1", 40 * INCH))
+    sticks = (stick("s", 45 * INCH), stick("t", 45 * INCH), stick("l", 100 * INCH))
+    cost, splices, touched, ripped, largest = values((sides, sticks), INCH_RULES) or ()
+    assert (cost, splices, touched, ripped, largest) == (0, 0, 1, 1, 45 * INCH)
+
+
+def all_pairs(layers: int) -> Iterator[RingSide]:
+    for layer in range(1, layers + 1):
+        for name in "NS":
+            yield side(f"{name}{layer}", 72 * INCH)
+
+
+@pytest.mark.example
+def test_splices_of_two_layers_keep_their_stagger() -> None:
+    """Four sides of 72 from eight strips of 40: splices lie from 32 to 40, those of a pair at least 4 apart."""
+    sides = tuple(all_pairs(2))
+    layout = solved(sides, (stick("b", *[40 * INCH] * 8),))
+    at = {p.side_id: p.side_start_ticks for p in layout.pieces if p.side_start_ticks}
+    assert at.keys() == {"N1", "S1", "N2", "S2"}
+    assert abs(at["N1"] - at["N2"]) >= INCH_RULES.stagger_ticks
+    assert abs(at["S1"] - at["S2"]) >= INCH_RULES.stagger_ticks
+    # from strips of 36 1/2 all splices lie within 35 1/2 to 36 1/2: no two layers keep 4 in apart
+    assert values((sides, (stick("b", *[int(36.5 * INCH)] * 8),)), INCH_RULES) is None
+    # three layers: the first and the third need not keep apart
+    assert values((tuple(all_pairs(3)), (stick("b", *[40 * INCH] * 12),)), INCH_RULES) is not None
+
+
+@pytest.mark.example
+def test_like_sides_are_dealt_out_so_that_tight_strips_do_not_lie_over_each_other() -> None:
+    """Two sides must be spliced in the middle (36 1/2), two may be whole: never N1 and N2, nor S1 and S2."""
+    sides = tuple(all_pairs(2))
+    sticks = (stick("whole", 72 * INCH, 72 * INCH), stick("half", *[int(36.5 * INCH)] * 4))
+    layout = solved(sides, sticks)
+    spliced = {p.side_id for p in layout.pieces if p.side_start_ticks}
+    assert len(spliced) == 2
+    assert spliced not in ({"N1", "N2"}, {"S1", "S2"})
