@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from edgewright.compass import SIDES
+from edgewright.compass import SIDES, Side, is_lengthwise
 from edgewright.cutlist.demand import offcuts_fit
 from edgewright.cutlist.model import CutPlan
 from edgewright.design.check_buildup import strip_findings
@@ -18,7 +18,7 @@ __all__ = ["plan_findings", "snapped_findings"]
 
 
 def plan_findings(design: Design, plan: CutPlan) -> Iterator[Finding]:
-    """Findings 301, 302, 305 for the chosen width, and 505 to 509."""
+    """Findings 103, 301, 302, 305 for the chosen width, and 505 to 509."""
     job, units = design.job, design.job.units
     width = plan.strip_width_ticks
     used = {piece.lane_id for piece in plan.pieces}
@@ -27,6 +27,7 @@ def plan_findings(design: Design, plan: CutPlan) -> Iterator[Finding]:
     )
     cap = overhang_cap(design.base.overhang, design.sizes.grid, units)
     yield from strip_findings(design, width, max(0, widest - width), cap)
+    yield from _grain(design, plan)
     splices = len(plan.pieces) - len(plan.sides)
     if plan.status == "ready" and splices:
         where = ", ".join(sorted({p.side_id for p in plan.pieces if p.side_start_ticks}))
@@ -63,6 +64,43 @@ def plan_findings(design: Design, plan: CutPlan) -> Iterator[Finding]:
             f"{show_ticks(job.top.thickness_mean.ticks(), units)}",
             "offcuts of the top count only where strips are as thick as the top, within 1/32 in",
         )  # fmt: skip
+
+
+def _grain(design: Design, plan: CutPlan) -> Iterator[Finding]:
+    """Finding 103: strips of solid wood whose grain would lie across the grain of the top.
+
+    An offcut keeps the grain of the top it was cut from: in a strip that was cut off parallel to the grain it
+    runs along the strip, in one off an end across it. A board has its grain along its length.
+    """
+    top = design.job.top
+    if top.material != "solid wood":
+        return
+
+    def with_grain(side: Side) -> bool:
+        return is_lengthwise(side) == (top.grain_along == "length")
+
+    side_of = {side.id: side.side for side in plan.sides}
+    stick_of = {lane.id: stick for stick in plan.sticks for lane in stick.lanes}
+    across: dict[str, list[str]] = {}
+    for piece in sorted(plan.pieces, key=lambda piece: piece.id):
+        stick = stick_of[piece.lane_id]
+        runs_along_strip = stick.side is None or with_grain(stick.side)
+        if runs_along_strip != with_grain(side_of[piece.side_id]):
+            across.setdefault(stick.id, []).append(piece.id)
+    if not across:
+        return
+    wrong = {piece_id for ids in across.values() for piece_id in ids}
+    where = ", ".join(sorted({piece.side_id for piece in plan.pieces if piece.id in wrong}))
+    pieces = "; ".join(f"{', '.join(ids)} from {stick_id}" for stick_id, ids in across.items())
+    lengthwise = {is_lengthwise(side_of[p.side_id]) for p in plan.pieces if p.id in wrong}
+    trims = [("east or west", "north or south")[along] for along in sorted(lengthwise)]
+    yield Finding(
+        103, "stop", "strip across the grain", where,
+        f"grain of the top along the {top.grain_along}, across it would lie: {pieces}",
+        "a strip keeps its grain only under a side parallel to the one it was cut off, a board's only along the "
+        f"grain: trim the {' side and the '.join(trims)} side enough to give these strips, or glue none there; one "
+        "glued across splits the top as it moves over the year",
+    )  # fmt: skip
 
 
 def snapped_findings(design: Design) -> Iterator[Finding]:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from edgewright import trade
-from edgewright.compass import Side
 from edgewright.design.check_figures import exceeds, inches, shown
 from edgewright.findings import Finding
 from edgewright.units import Units
@@ -18,22 +17,17 @@ LEAN_MM = inches(1 / 16)
 SPREAD_MM = inches(1 / 32)
 #: Pins nearer than this to an end split MDF (common practice, no source).
 MDF_END_MM = inches(3 / 4)
-END_SIDES: tuple[Side, ...] = ("east", "west")
 
 
-def build_up_findings(
-    material: trade.Material, bare: bool, finished_mm: tuple[float, float], units: Units
-) -> tuple[Finding, ...]:
-    """Report findings 101, 103, 104 and 107: gluing strips under this material.
+def build_up_findings(material: trade.Material, bare: bool, units: Units) -> tuple[Finding, ...]:
+    """Report findings 101, 104 and 107: gluing strips under this material.
 
     Parameters
     ----------
     material
-        What the top is made of; its grain runs along the length.
+        What the top is made of; whether solid wood is glued across its grain is for the plan to say.
     bare
         Whether the glue face is bare wood.
-    finished_mm
-        Finished length and width in mm.
     """
     found = []
     if not bare:
@@ -47,20 +41,6 @@ def build_up_findings(
                 "sand the glue band of the underside to bare wood, or use a glue made for that face",
             )
         )
-    if material == "solid wood":
-        length, width = (shown(size, units) for size in finished_mm)
-        found += [
-            Finding(
-                103,
-                "stop",
-                "strip across the grain",
-                side,
-                f"{side}: grain runs along {length}, strip {width} long would hold it across",
-                "under an end use short pieces cut from the end offcut, grain parallel to the top's; "
-                "a long strip glued across splits the top as it moves over the year",
-            )
-            for side in END_SIDES
-        ]
     if material == "mdf":
         figure = shown(MDF_END_MM, units)
         found.append(

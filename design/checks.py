@@ -43,7 +43,7 @@ __all__ = ["DESIGN_NUMBERS", "apply_overrides", "design_findings", "job_pin_choi
 #: Findings that the geometry alone decides; the others wait for a plan.
 DESIGN_NUMBERS: Final = frozenset(
     {
-        *(101, 102, 103, 104, 105, 106, 107),
+        *(101, 102, 104, 105, 106, 107),
         *(201, 202, 203, 204, 205, 206),
         *(303, 304, 307),
         *(401, 402, 403, 404, 405, 406, 407, 408),
@@ -172,7 +172,7 @@ def _material(design: Design) -> tuple[Finding, ...]:
     top, edge = job.top, job.edge
     diagonals = None if top.diagonals is None else (top.diagonals[0].mm, top.diagonals[1].mm)
     return (
-        *build_up_findings(top.material, top.glue_face_bare, _sizes(design)[1], units),
+        *build_up_findings(top.material, top.glue_face_bare, units),
         *particleboard_findings(top.material, edge.top_round_over.mm, edge.bottom_round_over.mm, units),
         *squareness_findings(top.length.mm, top.width.mm, diagonals, units),
         *thickness_findings(tuple(reading.mm for reading in top.thickness), units),

@@ -184,6 +184,9 @@ class Top(Section):
         default_factory=FinishedEdges, description="the old finish of each edge"
     )
     glue_face_bare: bool = default(True, "whether the underside is bare wood where strips are glued")
+    grain: Literal["length", "width"] | None = optional(
+        "solid wood: what the grain of the top runs along", "along the longer extent"
+    )
 
     @model_validator(mode="after")
     def _readings_agree(self) -> Top:
@@ -195,6 +198,13 @@ class Top(Section):
             )
             raise JobFaultsError([(("thickness",), message)])
         return self
+
+    @property
+    def grain_along(self) -> Literal["length", "width"]:
+        """What the grain runs along: as given, else the longer extent."""
+        if self.grain is not None:
+            return self.grain
+        return "length" if self.length.exact_mm >= self.width.exact_mm else "width"
 
     @property
     def thickness_min(self) -> Length:

@@ -64,6 +64,7 @@ def job_digest(job: Job) -> str:
     values = _canonical(job)
     values["job"]["units"] = job.units
     values["job"]["bench_grid"] = str(job.bench_grid.exact_mm)
+    values["top"]["grain"] = job.top.grain_along
     values["edge"]["strip_thickness"] = str(job.strip_thickness.exact_mm)
     values["trim"] = {side: str(mm) for side, mm in job.amounts.items()}
     for board, canonical in zip(job.stock, values["stock"], strict=True):
@@ -93,6 +94,7 @@ def _derived(job: Job) -> dict[str, tuple[str, str]]:
     rows = {
         "job.units": (job.units, ""),
         "job.bench_grid": (_used(job.bench_grid), ""),
+        "top.grain": (job.top.grain_along, ""),
         "edge.strip_thickness": (_used(job.strip_thickness), ""),
     }
     for side, mm in job.amounts.items():

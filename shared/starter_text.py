@@ -25,6 +25,7 @@ width = "42 in"
 thickness = ["23/32 in", "0.72 in", "23/32 in", "0.722 in"]   # caliper, four places
 material = "plywood"            # plywood, mdf, particleboard, solid wood, laminate
 diagonals = ["83 3/8 in", "83 5/16 in"]   # south-west to north-east first
+# grain = "length"              # solid wood: length or width; left out, it runs along the longer of the two
 # corner_radius = "0 in"        # of the old corners
 # seams = [{across = "length", at = "40 in"}]   # a panel seam 40 in from the west edge
 # finished_edge.north = {depth = "1/2 in", arris_radius = "1/8 in"}   # old tape, varnish or profile

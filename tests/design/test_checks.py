@@ -38,7 +38,6 @@ def test_a_one_sided_trim_is_warned_about_until_the_base_moves():
     [
         (101, {"glue_face_bare": False}, {}),
         (102, {"material": "particleboard"}, {}),
-        (103, {"material": "solid wood"}, {}),
         (104, {"material": "mdf"}, {}),
         (105, {"diagonals": ["83 3/8 in", "83 1/4 in"]}, {}),
         (106, {"thickness": ["23/32 in", "25/32 in"]}, {}),
