@@ -12,6 +12,7 @@ from typing import Final, Protocol
 from edgewright.compass import PerSide
 from edgewright.design.check_base import apron_findings, off_centre_findings, overhang_findings
 from edgewright.design.check_buildup import pin_findings, screw_findings
+from edgewright.design.check_closure import closure_findings
 from edgewright.design.check_material import (
     build_up_findings,
     particleboard_findings,
@@ -43,7 +44,7 @@ __all__ = ["DESIGN_NUMBERS", "apply_overrides", "design_findings", "job_pin_choi
 #: Findings that the geometry alone decides; the others wait for a plan.
 DESIGN_NUMBERS: Final = frozenset(
     {
-        *(101, 102, 104, 105, 106, 107),
+        *(101, 102, 104, 105, 106, 107, 108),
         *(201, 202, 203, 204, 205, 206),
         *(303, 304, 307),
         *(401, 402, 403, 404, 405, 406, 407, 408),
@@ -175,6 +176,9 @@ def _material(design: Design) -> tuple[Finding, ...]:
         *build_up_findings(top.material, top.glue_face_bare, units),
         *particleboard_findings(top.material, edge.top_round_over.mm, edge.bottom_round_over.mm, units),
         *squareness_findings(top.length.mm, top.width.mm, diagonals, units),
+        *closure_findings(
+            top.length.mm, top.width.mm, diagonals, top.corner_radius.mm, job.saw.kerf.mm, units
+        ),
         *thickness_findings(tuple(reading.mm for reading in top.thickness), units),
     )
 

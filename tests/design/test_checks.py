@@ -42,6 +42,7 @@ def test_a_one_sided_trim_is_warned_about_until_the_base_moves():
         (105, {"diagonals": ["83 3/8 in", "83 1/4 in"]}, {}),
         (106, {"thickness": ["23/32 in", "25/32 in"]}, {}),
         (107, {"material": "laminate"}, {}),
+        (108, {"diagonals": ["84 3/8 in", "84 3/8 in"]}, {}),
         (201, {}, {"edge": {"top_round_over": "3/4 in", "bottom_round_over": "3/4 in"}}),
         (202, {}, {"router": {"bearing_height": "3/4 in"}}),
         (203, {}, {"edge": {"bottom_round_over": "5/8 in"}}),
