@@ -1,7 +1,8 @@
 """The widest strip that the offcuts and the boards on hand allow.
 
 With more width a strip's neighbours get shorter, never longer, while the number of lanes falls only at a few widths: so
-only the widest strip for each number of lanes can be the answer, and those are tried from the widest down.
+the widest strip for each number of lanes is tried, from the widest down. Where that fails and a little less width could
+help with as many lanes, the widths down to the next candidate are searched too.
 """
 
 from __future__ import annotations
@@ -21,6 +22,8 @@ __all__ = ["length_need", "try_width", "widest_strip", "width_candidates"]
 #: Narrower than this nothing is looked for: no pin holds it.
 _NARROWEST = part_ticks(inch("1/4"))
 _MOST_CANDIDATES = 75
+#: Widths next below a candidate that are tried one by one, before the range below is halved.
+_NEAREST = 2
 
 
 def width_candidates(design: Design) -> tuple[int, ...]:
@@ -88,16 +91,62 @@ def _length_words(design: Design, need: int, have: int, *, nested: bool, mitred:
 def widest_strip(
     design: Design, progress: Callable[[str], None] | None = None
 ) -> tuple[int | None, tuple[WidthTrial, ...]]:
-    """Widest strip from own wood, or None, and every width that was tried, widest first.
+    """Widest strip from own wood, or None, and every width from there up that was tried, widest first.
 
     A width below the floor of the bench checks is still found (the trials say so); the caller decides what to do.
     """
-    trials = []
-    for width in width_candidates(design):
-        if progress is not None:
-            progress(f"trying strips {show_ticks(width, design.job.units)} wide")
-        trial, layout = try_width(design, width, for_sale=False)
-        trials.append(trial)
-        if layout is not None:
-            return width, tuple(trials)
-    return None, tuple(trials)
+    trials: dict[int, WidthTrial] = {}
+
+    def fits(width: int) -> bool:
+        if width not in trials:
+            if progress is not None:
+                progress(f"trying strips {show_ticks(width, design.job.units)} wide")
+            trials[width] = try_width(design, width, for_sale=False)[0]
+        return trials[width].fits
+
+    candidates = width_candidates(design)
+    widest: int | None = None
+    for width, narrower in zip(candidates, (*candidates[1:], _NARROWEST), strict=True):
+        widest = width if fits(width) else _widest_between(design, trials[width], narrower, fits)
+        if widest is not None:
+            break
+    tried = sorted((w for w in trials if widest is None or w >= widest), reverse=True)
+    return widest, tuple(trials[w] for w in tried)
+
+
+def _widest_between(
+    design: Design, failed: WidthTrial, narrower: int, fits: Callable[[int], bool]
+) -> int | None:
+    """Widest strip below a width that failed, with as many lanes; None if there is none, or none can be.
+
+    Less width helps in two ways only: more is left over outside the outermost lane, so that a round old corner
+    shortens it less; and splices may lie closer together. Else it only makes the strips between others longer.
+    """
+    round_corner = design.job.top.corner_radius.ticks_up() > 0
+    by_rule = failed.need_ticks <= failed.have_ticks and design.job.splice.allowed
+    if not (round_corner or by_rule):
+        return None
+    grid = design.sizes.grid
+    widths = range(failed.strip_width_ticks - grid, narrower, -grid)
+    long_enough = [width for width in widths if _is_long_enough(design, width)]
+    for width in long_enough[:_NEAREST]:
+        if fits(width):
+            return width
+    if not long_enough or not fits(long_enough[-1]):
+        return None
+    low, high = _NEAREST - 1, len(long_enough) - 1  # fails at low, fits at high
+    while high - low > 1:
+        middle = (low + high) // 2
+        if fits(long_enough[middle]):
+            high = middle
+        else:
+            low = middle
+    return long_enough[high]
+
+
+def _is_long_enough(design: Design, width: int) -> bool:
+    rules, job = plan_rules(design, width), design.job
+    sides, sticks = ring_sides(design, width), sticks_for(design, width, for_sale=False)
+    joint = joint_ticks(rules, width, job.edge.corners == "mitre")
+    total, joints, have = length_need(sides, sticks, joint, splices=rules.splices_allowed)
+    return total + joints <= have
