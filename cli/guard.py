@@ -85,9 +85,9 @@ def quiet_stdout() -> None:
             os.close(nowhere)
 
 
-def say(text: str) -> None:
-    """Print to standard output in its own encoding; click would write UTF-8 to an ASCII terminal."""
-    sys.stdout.write(text + "\n")
+def say(text: str, *, err: bool = False) -> None:
+    """Print to standard output (or error) in its own encoding; click would write UTF-8 to an ASCII terminal."""
+    (sys.stderr if err else sys.stdout).write(text + "\n")
 
 
 def _spelled(error: UnicodeError) -> tuple[str, int]:

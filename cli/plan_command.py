@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Literal
+from typing import Literal
 
 import click
-
-if TYPE_CHECKING:
-    from edgewright.cutlist.plan import Plan
 
 __all__ = ["plan_command"]
 
@@ -29,26 +26,40 @@ Dialect = Literal["R2000", "R12"]
     show_default=True,
     help="DXF version; R12 has lines and arcs only, for old controllers.",
 )
-def plan_command(file: str, out: str | None, force: bool, as_json: bool, dialect: Dialect) -> int:
-    """Plan the job in FILE: saw cuts, strips, drawing and quantities.
+@click.option(
+    "--paper", default="a4", show_default=True, metavar="SIZE", help="Paper of the packet: a4 or letter."
+)
+@click.option("--no-solid", is_flag=True, help="Leave out top.step and top.glb.")
+def plan_command(
+    file: str, out: str | None, force: bool, as_json: bool, dialect: Dialect, paper: str, no_solid: bool
+) -> int:
+    """Plan the job in FILE: saw cuts, strips, sheets and quantities.
 
-    Prints a summary. With --out it writes cut.dxf, cuts.csv, quantities.csv and plan.json, all or none. While
-    a stop is open or there is no plan, only quantities.csv and a plan.json without any cut are written, marked
-    NOT FOR CUTTING, and the exit code is 1.
+    Prints a summary. With --out it writes packet.pdf, cut.dxf, cuts.csv, quantities.csv, top.step, top.glb and
+    plan.json, all or none. While a stop is open or there is no plan, only packet.pdf, quantities.csv and a
+    plan.json without any cut are written, marked NOT FOR CUTTING, and the exit code is 1.
     """
     from edgewright.cli.guard import say
     from edgewright.cli.output import check_folder, write_folder
+    from edgewright.cli.packet import paper_named
     from edgewright.cli.plan_json import json_text, plan_dict
     from edgewright.cli.progress import Progress
     from edgewright.cli.summary import summary
     from edgewright.cli.text import screen_width
     from edgewright.cutlist.plan import plan
 
+    sheet = paper_named(paper)
     if out is not None:
         check_folder(out, force=force)
+    files: dict[str, bytes] = {}
+    left_out: tuple[str, ...] = ()
     with Progress() as progress:
         result = plan(file, progress)
-        files = {} if out is None else _files(result, dialect)
+        if out is not None:
+            from edgewright.cli.plan_files import plan_files
+
+            progress("drawing the sheets and building the solid")
+            files, left_out = plan_files(result, dialect=dialect, paper=sheet, solid=not no_solid)
     names = sorted(files)
     text = json_text(plan_dict(result, names))
     if out is not None:
@@ -58,25 +69,6 @@ def plan_command(file: str, out: str | None, force: bool, as_json: bool, dialect
     else:
         written = "" if out is None else f"Written into {out}: {', '.join(sorted([*names, 'plan.json']))}."
         say(summary(result, screen_width(), written))
+    for why in left_out:
+        say(why, err=True)
     return 0 if result.ready else 1
-
-
-def _files(result: Plan, dialect: Dialect) -> dict[str, bytes]:
-    """Everything but plan.json; while NOT FOR CUTTING nothing that one could cut by."""
-    from edgewright.cli.cuts_csv import cuts_csv
-    from edgewright.cli.quantities_file import quantities_file
-    from edgewright.cutlist.cut_view import cut_view
-    from edgewright.drawing.audit import audit_view
-    from edgewright.drawing.dxf import dxf_text
-    from edgewright.errors import CheckError
-
-    files = {"quantities.csv": quantities_file(result).encode("utf-8")}
-    if not result.ready:
-        return files
-    view = cut_view(result.design, result.cut_plan, result.code)
-    faults = audit_view(view)
-    if faults:
-        listed = "; ".join(faults[:5])
-        raise CheckError(f"the drawing failed its check, so nothing is written; please report this: {listed}")
-    drawing = dxf_text(view, result.job.units, dialect)
-    return files | {"cut.dxf": drawing.encode("ascii"), "cuts.csv": cuts_csv(result).encode("utf-8")}

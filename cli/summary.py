@@ -17,7 +17,7 @@ from edgewright.display import show_area, show_decimal, show_mm, show_ticks
 from edgewright.findings import Finding, Severity
 from edgewright.units import Units
 
-__all__ = ["NOT_FOR_CUTTING", "finding_lines", "summary", "verdict_lines"]
+__all__ = ["NOT_FOR_CUTTING", "finding_lines", "stage_words", "summary", "verdict_lines"]
 
 NOT_FOR_CUTTING = "NOT FOR CUTTING"
 _WORDS: dict[Severity, str] = {"stop": "stops", "warn": "warnings", "note": "notes"}
@@ -80,24 +80,28 @@ def _size_lines(plan: Plan, width: int) -> list[str]:
 def _proof_lines(plan: Plan, width: int) -> list[str]:
     lines = heading("why this plan is the best")
     for stage in plan.cut_plan.stages:
-        lines += paragraph(_stage(stage, plan.job.units), width, 2, 6)
+        name, figure, proof = stage_words(stage, plan.job.units)
+        lines += paragraph(f"{name} {figure}: {proof}", width, 2, 6)
     return lines
 
 
-def _stage(stage: Stage, units: Units) -> str:
+def stage_words(stage: Stage, units: Units) -> tuple[str, str, str]:
+    """Name of a stage, its figure, and what is proven about it."""
+
     def figure(value: int) -> str:
         if stage.name == "new material cost":
             return f"{value / 100:.2f}"
         return show_ticks(value, units) if stage.name == "largest remnant" else str(value)
 
-    words = f"{stage.name} {figure(stage.value)}"
     why = ticks_in_words(stage.why, units)
     if stage.proven:
-        return f"{words}: proven, {why}"
-    if stage.bound is None:
-        return f"{words}: the best found, not proven ({why})"
-    bound = "at most" if stage.name == "largest remnant" else "at least"
-    return f"{words}: the best found, {bound} {figure(stage.bound)} is possible ({why})"
+        proof = f"proven, {why}"
+    elif stage.bound is None:
+        proof = f"the best found, not proven ({why})"
+    else:
+        bound = "at most" if stage.name == "largest remnant" else "at least"
+        proof = f"the best found, {bound} {figure(stage.bound)} is possible ({why})"
+    return stage.name, figure(stage.value), proof
 
 
 def _trial_lines(plan: Plan, width: int) -> list[str]:

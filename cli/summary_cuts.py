@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections import Counter
 
-from edgewright.cli.text import heading, marked_run, paragraph, rows
+from edgewright.cli.text import heading, paragraph, rows
 from edgewright.cutlist.bench_cuts import CrossCut
 from edgewright.cutlist.model import Lane, Piece, SawCut
 from edgewright.cutlist.plan import Plan
-from edgewright.display import show_ticks
+from edgewright.display import marked_run, show_ticks
 from edgewright.units import Units
 
 __all__ = ["board_lines", "cut_lines", "hand_lines", "strip_lines"]

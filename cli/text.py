@@ -5,14 +5,13 @@ from __future__ import annotations
 import re
 import shutil
 import textwrap
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from typing import Final
 
-from edgewright.display import SHOWN_TICKS, show_ticks, shown_run
-from edgewright.ticks import snap_nearest
+from edgewright.display import show_ticks
 from edgewright.units import Units
 
-__all__ = ["heading", "marked_run", "paragraph", "rows", "screen_width", "ticks_in_words"]
+__all__ = ["heading", "paragraph", "rows", "screen_width", "ticks_in_words"]
 
 _NARROWEST: Final = 40
 _WIDEST: Final = 100
@@ -58,17 +57,6 @@ def rows(pairs: Iterable[tuple[str, str]], width: int, indent: int = 2) -> list[
 def heading(words: str) -> list[str]:
     """Write a heading with an empty line above."""
     return ["", words.upper()]
-
-
-def marked_run(positions: Sequence[int], units: Units) -> tuple[list[str], list[str]]:
-    """Show ascending positions (ticks) and the widths between them so that both add up, ``~`` if rounded."""
-    shown, widths = shown_run(positions, units)
-    rounded = [snap_nearest(position, SHOWN_TICKS[units]) for position in positions]
-    off = [a - b for a, b in zip(rounded, positions, strict=True)]
-    return (
-        [("~" if d else "") + text for d, text in zip(off, shown, strict=True)],
-        [("~" if a != b else "") + text for a, b, text in zip(off, off[1:], widths, strict=False)],
-    )
 
 
 def ticks_in_words(sentence: str, units: Units) -> str:

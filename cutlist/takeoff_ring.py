@@ -18,12 +18,15 @@ from edgewright.cutlist.takeoff_factors import (
 from edgewright.cutlist.takeoff_ground import BASE, FILLER
 from edgewright.cutlist.takeoff_lines import TakeoffLine, exactly
 from edgewright.cutlist.takeoff_resin import STAYS
+from edgewright.design.checks import job_pin_choices
 from edgewright.design.coating import glue_line
 from edgewright.design.metrics import EdgeMetrics
 from edgewright.design.model import Design
-from edgewright.design.pins import PinChoice, pin_choice, pin_count, pin_rows
+from edgewright.design.pins import PinChoice, pin_count, pin_rows
+from edgewright.display import show_ticks
 from edgewright.ticks import ticks_to_mm
 from edgewright.trade import COMMON, Material
+from edgewright.units import Units
 
 __all__ = ["WEIGHT", "glue_face_mm2", "glue_lines", "pin_lines", "weight_lines"]
 
@@ -54,14 +57,17 @@ def glue_lines(plan: CutPlan) -> list[TakeoffLine]:
 
 
 def pin_lines(design: Design, plan: CutPlan) -> list[TakeoffLine]:
-    """Pins along the strips and at butted corners; none where no pin is both long and short enough."""
+    """Pins along the strips and at butted corners of each layer that takes a pin; none where no layer does."""
     job, width = design.job, plan.strip_width_ticks
-    choice = _pin(design)
-    if choice.length is None:
+    choices = job_pin_choices(job)
+    pinned = {layer for layer, choice in enumerate(choices, 1) if choice.length is not None}
+    if not pinned:
         return []
-    pieces = [piece.length_ticks for piece in plan.pieces]
-    corners = 0 if plan.corners == "mitre" else 4 * job.edge.layers
-    along = pin_count(pieces, width, choice.spacing, 0)
+    layer_of = {side.id: side.layer for side in plan.sides}
+    pieces = [piece.length_ticks for piece in plan.pieces if layer_of[piece.side_id] in pinned]
+    spacing = choices[0].spacing
+    corners = 0 if plan.corners == "mitre" else 4 * len(pinned)
+    along = pin_count(pieces, width, spacing, 0)
     rows = pin_rows(width)
     lines = [
         TakeoffLine(
@@ -73,11 +79,12 @@ def pin_lines(design: Design, plan: CutPlan) -> list[TakeoffLine]:
                 exactly("pins in one row", "count", along // rows, CUT_PLAN),
                 exactly("rows", "count", rows, COMMON),
             ),
-            f"One every {job.pins.spacing.given} in each piece; a part of a spacing counts as a whole one.",
+            f"One every {job.pins.spacing.given} in each piece; a part of a spacing counts as a whole one"
+            f"{_lengths(choices, job.units)}.",
         )
     ]
     if corners:
-        more = pin_count(pieces, width, choice.spacing, corners) - along
+        more = pin_count(pieces, width, spacing, corners) - along
         lines.append(
             TakeoffLine(
                 "pins",
@@ -92,6 +99,17 @@ def pin_lines(design: Design, plan: CutPlan) -> list[TakeoffLine]:
             )
         )
     return lines
+
+
+def _lengths(choices: Sequence[PinChoice], units: Units) -> str:
+    """Which layer takes which pin, where there are several layers."""
+    if len(choices) == 1:
+        return ""
+    words = (
+        f"layer {layer} " + ("none" if pin.length is None else f"{show_ticks(pin.length, units)} long")
+        for layer, pin in enumerate(choices, 1)
+    )
+    return "; " + ", ".join(words)
 
 
 def weight_lines(
@@ -167,17 +185,4 @@ def _strip_materials(design: Design, plan: CutPlan) -> tuple[Material, ...]:
     return tuple(
         boards.get(stick.name, job.top.material) if stick.source != "offcut" else job.top.material
         for stick in used
-    )
-
-
-def _pin(design: Design) -> PinChoice:
-    job = design.job
-    return pin_choice(
-        thickness=job.top.thickness_min.ticks_down(),
-        strip=job.strip_thickness.ticks_up(),
-        bottom_radius=job.edge.bottom_round_over.ticks_up(),
-        proud=job.edge.proud.ticks_up(),
-        lengths=tuple(length.ticks_up() for length in job.pins.lengths),
-        spacing=job.pins.spacing.ticks(),
-        units=job.units,
     )

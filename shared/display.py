@@ -15,7 +15,16 @@ from typing import Final
 from edgewright.ticks import TICKS_PER_INCH, TICKS_PER_MM, snap_nearest
 from edgewright.units import Units
 
-__all__ = ["SHOWN_TICKS", "show_area", "show_decimal", "show_mm", "show_ticks", "show_volume", "shown_run"]
+__all__ = [
+    "SHOWN_TICKS",
+    "marked_run",
+    "show_area",
+    "show_decimal",
+    "show_mm",
+    "show_ticks",
+    "show_volume",
+    "shown_run",
+]
 
 SHOWN_TICKS: Final[dict[Units, int]] = {"in": TICKS_PER_INCH // 64, "mm": TICKS_PER_MM // 10}
 """Ticks of the smallest step that is shown: 1/64 in or 0.1 mm."""
@@ -121,3 +130,13 @@ def _millimetres(thousandths: int, unit: bool) -> str:
     whole, rest = divmod(abs(thousandths), 1000)
     decimals = f".{rest:03d}".rstrip("0").rstrip(".")
     return ("-" if thousandths < 0 else "") + f"{whole}{decimals}" + (" mm" if unit else "")
+
+
+def marked_run(positions: Sequence[int], units: Units) -> tuple[list[str], list[str]]:
+    """As `shown_run`, with ``~`` before each position and width that was rounded."""
+    shown, widths = shown_run(positions, units)
+    off = [snap_nearest(position, SHOWN_TICKS[units]) - position for position in positions]
+    return (
+        ["~" * bool(d) + text for d, text in zip(off, shown, strict=True)],
+        ["~" * (a != b) + text for (a, b), text in zip(pairwise(off), widths, strict=True)],
+    )

@@ -66,9 +66,11 @@ def test_package_data_names_every_data_file():
         for path in (ROOT / room).rglob("*"):
             if path.is_dir() or path.suffix in (".py", ".pyc"):
                 continue
-            package = ".".join([PACKAGES.get(room, "edgewright"), *path.relative_to(ROOT / room).parts[:-1]])
+            folder = next(parent for parent in path.parents if (parent / "__init__.py").exists())
+            package = ".".join([PACKAGES.get(room, "edgewright"), *folder.relative_to(ROOT / room).parts])
             patterns = SETUP["package-data"].get(package, [])
-            assert any(path.match(pattern) for pattern in patterns), f"{path} is not in package-data"
+            inside = path.relative_to(folder)
+            assert any(inside.match(pattern) for pattern in patterns), f"{path} is not in package-data"
 
 
 def test_first_line_says_what_the_folder_is():

@@ -3,16 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from itertools import pairwise
 from typing import Final
 
 from edgewright.compass import Side
-from edgewright.display import SHOWN_TICKS, shown_run
 from edgewright.drawing.lettering import SMALLEST_MM, text_width, wrapped
 from edgewright.drawing.paper import PaperBox, Pen
 from edgewright.errors import GeometryError
-from edgewright.ticks import snap_nearest
-from edgewright.units import Units
 
 __all__ = [
     "CHALK",
@@ -25,7 +21,6 @@ __all__ = [
     "heading",
     "heading_height",
     "letter",
-    "marked_run",
     "paragraph",
     "paragraph_height",
     "range_words",
@@ -76,16 +71,6 @@ def paragraph_height(text: str, width: float, height: float = SMALL) -> float:
 def paragraph(pen: Pen, x: float, top: float, text: str, width: float, height: float = SMALL) -> float:
     """Write wrapped text below ``top``; returns the y below it (mm)."""
     return pen.lines_of_text(x, top, height, wrapped(text, height, width), height * _PITCH)
-
-
-def marked_run(positions: Sequence[int], units: Units) -> tuple[list[str], list[str]]:
-    """Show ascending positions (ticks) and the widths between them so that both add up, ``~`` if rounded."""
-    shown, widths = shown_run(positions, units)
-    off = [snap_nearest(p, SHOWN_TICKS[units]) - p for p in positions]
-    return (
-        ["~" * bool(d) + text for d, text in zip(off, shown, strict=True)],
-        ["~" * (a != b) + text for (a, b), text in zip(pairwise(off), widths, strict=True)],
-    )
 
 
 def range_words(first: int, last: int) -> str:

@@ -12,12 +12,11 @@ from edgewright.cutlist.sheets.common import (
     ROW,
     SMALL,
     letter,
-    marked_run,
     paragraph,
     paragraph_height,
     widest,
 )
-from edgewright.display import show_ticks
+from edgewright.display import marked_run, show_ticks
 from edgewright.drawing.paper import NUMBER_RADIUS, THIN, Pen
 
 __all__ = ["CutTable"]

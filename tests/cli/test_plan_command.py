@@ -25,13 +25,15 @@ def test_a_ready_plan_is_written_whole(tmp_path, write):
     result = run("plan", write(READY), "--out", tmp_path / "out")
     assert (result.exit_code, result.stderr) == (0, "")
     files = files_below(tmp_path / "out")
-    assert sorted(files) == ["cut.dxf", "cuts.csv", "plan.json", "quantities.csv"]
+    sheets = ["cut.dxf", "cuts.csv", "packet.pdf", "plan.json", "quantities.csv"]
+    assert sorted(files) == [*sheets, "top.glb", "top.step"]
     plan = json.loads(files["plan.json"])
     assert plan["status"] == "ready"
-    assert plan["files"] == ["cut.dxf", "cuts.csv", "quantities.csv"]
+    assert plan["files"] == sorted(set(files) - {"plan.json"})
     # the code stands on everything, so that pages of two plans are never mixed
     assert plan["plan_code"] in result.stdout
-    assert all(plan["plan_code"].encode() in content for content in files.values())
+    # (the packet is compressed; its pages are read in test_packet)
+    assert all(plan["plan_code"].encode() in files[name] for name in files if name != "packet.pdf")
 
 
 @pytest.mark.parametrize("job", REFUSED.values(), ids=REFUSED)
@@ -39,7 +41,7 @@ def test_without_a_ready_plan_nothing_to_cut_by_is_written_or_printed(tmp_path, 
     result = run("plan", write(job), "--out", tmp_path / "out")
     assert (result.exit_code, result.stderr) == (1, "")
     files = files_below(tmp_path / "out")
-    assert sorted(files) == ["plan.json", "quantities.csv"]
+    assert sorted(files) == ["packet.pdf", "plan.json", "quantities.csv"]
     plan = json.loads(files["plan.json"])
     assert plan["status"] == "NOT FOR CUTTING"
     assert not {"cuts", "pieces", "strip_map", "remnants"} & set(plan["cut_plan"])
@@ -72,7 +74,15 @@ def test_without_out_only_the_summary_is_given(tmp_path, write):
 @pytest.mark.parametrize(("job", "code"), [(READY, 0), (IMPOSSIBLE, 1), (NO_PROFILE, 1)])
 def test_json_is_the_only_thing_on_standard_output(tmp_path, write, job, code):
     # as a program of its own: a library that prints a banner would be seen here
-    done = program("plan", write(job), "--json", "--out", tmp_path / "out", env={"PYTHONIOENCODING": "ascii"})
+    done = program(
+        "plan",
+        write(job),
+        "--json",
+        "--no-solid",
+        "--out",
+        tmp_path / "out",
+        env={"PYTHONIOENCODING": "ascii"},
+    )
     assert (done.returncode, done.stderr) == (code, b"")
     assert json.loads(done.stdout)["job"]["title"] == "Reading table × 2"
     assert done.stdout == (tmp_path / "out" / "plan.json").read_bytes()
@@ -92,14 +102,14 @@ def test_the_same_job_gives_the_same_bytes(tmp_path, write):
 
 def test_existing_output_needs_force(tmp_path, write):
     path, out = write(READY), tmp_path / "out"
-    assert run("plan", path, "--out", out).exit_code == 0
+    assert run("plan", path, "--out", out, "--no-solid").exit_code == 0
     before = files_below(out)
     again = run("plan", path, "--out", out)
     assert (again.exit_code, again.stdout) == (3, "")
     assert "--force" in again.stderr
     # a later plan that is not ready takes the drawing of the earlier one away
     assert run("plan", write(IMPOSSIBLE), "--out", out, "--force").exit_code == 1
-    assert sorted(files_below(out)) == ["plan.json", "quantities.csv"] != sorted(before)
+    assert sorted(files_below(out)) == ["packet.pdf", "plan.json", "quantities.csv"] != sorted(before)
     (out / "notes.txt").write_text("mine")
     refused = run("plan", path, "--out", out, "--force")
     assert refused.exit_code == 3
@@ -112,14 +122,14 @@ def test_output_that_cannot_be_written(tmp_path, write, monkeypatch, out):
     path = write(READY)
     monkeypatch.chdir(tmp_path)
     for force in ([], ["--force"]):
-        result = run("plan", path, "--out", out, *force)
+        result = run("plan", path, "--out", out, "--no-solid", *force)
         assert (result.exit_code, result.stdout) == (3, "")
         assert len(result.stderr.splitlines()) == 1
     assert files_below(tmp_path) == {"job.toml": READY.encode()}
 
 
 def test_r12_drawing_has_no_polylines(tmp_path, write):
-    assert run("plan", write(READY), "--out", tmp_path / "out", "--dxf", "r12").exit_code == 0
+    assert run("plan", write(READY), "--out", tmp_path / "out", "--dxf", "r12", "--no-solid").exit_code == 0
     text = (tmp_path / "out" / "cut.dxf").read_text("ascii")
     assert "AC1009" in text
     assert "LWPOLYLINE" not in text
@@ -127,8 +137,50 @@ def test_r12_drawing_has_no_polylines(tmp_path, write):
 
 def test_quantities_are_rectangular(tmp_path, write):
     for number, job in enumerate([READY, IMPOSSIBLE, NO_PROFILE]):
-        run("plan", write(job), "--out", tmp_path / str(number))
+        run("plan", write(job), "--out", tmp_path / str(number), "--no-solid")
         data = (tmp_path / str(number) / "quantities.csv").read_bytes()
         rows = list(csv.reader(io.StringIO(data.decode("utf-8"), newline="")))
         assert {len(row) for row in rows} == {9}
         assert data.count(b"\n") == data.count(b"\r\n")
+
+
+def test_without_the_solid(tmp_path, write):
+    assert run("plan", write(READY), "--out", tmp_path / "out", "--no-solid").exit_code == 0
+    assert not {"top.step", "top.glb"} & set(files_below(tmp_path / "out"))
+
+
+def test_unknown_paper_is_refused_before_any_work(tmp_path, write):
+    result = run("plan", write(READY), "--out", tmp_path / "out", "--paper", "a5")
+    assert result.exit_code == 2
+    assert "paper 'a5' is not known: it must be one of a4, letter" in result.stderr
+    assert not (tmp_path / "out").exists()
+
+
+def test_without_a_temporary_folder_the_plan_is_complete_but_for_the_solid(tmp_path, write, monkeypatch):
+    def refuse(*_, **__):
+        raise PermissionError(13, "Permission denied")
+
+    monkeypatch.setattr("tempfile.TemporaryDirectory", refuse)
+    result = run("plan", write(READY), "--out", tmp_path / "out")
+    assert result.exit_code == 0
+    assert "top.step and top.glb are left out: no temporary folder can be written" in result.stderr
+    assert set(files_below(tmp_path / "out")) == {
+        "cut.dxf",
+        "cuts.csv",
+        "packet.pdf",
+        "plan.json",
+        "quantities.csv",
+    }
+
+
+def test_without_the_kernel_the_plan_is_complete_but_for_the_solid(tmp_path, write):
+    fake = tmp_path / "fake" / "cadquery"
+    fake.mkdir(parents=True)
+    (fake / "__init__.py").write_text(
+        "raise ImportError('libGL.so.1: cannot open shared object file: No such file or directory')"
+    )
+    done = program("plan", write(READY), "--out", tmp_path / "out", env={"PYTHONPATH": str(fake.parent)})
+    assert done.returncode == 0
+    assert b"libGL.so.1" in done.stderr
+    assert "packet.pdf" in files_below(tmp_path / "out")
+    assert "top.step" not in files_below(tmp_path / "out")

@@ -6,7 +6,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from edgewright.cli.text import marked_run, paragraph, rows, screen_width, ticks_in_words
+from edgewright.cli.text import paragraph, rows, screen_width, ticks_in_words
+from edgewright.display import marked_run
 from edgewright.units import read_length
 
 

@@ -1,0 +1,66 @@
+"""The packet for the shop wall: one PDF of all sheets, set by typst from plain strings and the drawn views."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import Final, Literal
+
+from edgewright.cli.packet_data import packet_data
+from edgewright.cutlist.plan import Plan
+from edgewright.errors import CheckError, InputError
+
+__all__ = ["PAPERS", "Paper", "packet_pdf", "paper_named"]
+
+Paper = Literal["a4", "us-letter"]
+#: What a person may ask for, and the typesetter's word for it.
+PAPERS: Final[dict[str, Paper]] = {"a4": "a4", "letter": "us-letter"}
+_HERE: Final = Path(__file__).resolve().parent
+
+
+def paper_named(name: str) -> Paper:
+    """Paper of a name, capitals or not.
+
+    Raises
+    ------
+    InputError
+        If there is no such paper.
+    """
+    paper = PAPERS.get(name.strip().lower())
+    if paper is None:
+        raise InputError(f"paper {name!r} is not known: it must be one of {', '.join(PAPERS)}")
+    return paper
+
+
+def packet_pdf(plan: Plan, paper: Paper = "a4") -> bytes:
+    """The packet of a plan as PDF bytes; the same plan and paper give the same bytes.
+
+    Fonts come from the package alone. A plan that is not ready has no cut, rip or crosscut list and no label, and each
+    page says NOT FOR CUTTING.
+
+    Raises
+    ------
+    CheckError
+        If the typesetter refuses the sheets or warns: a defect of this program.
+    """
+    import typst
+
+    data = json.dumps(packet_data(plan, paper), ensure_ascii=False)
+    template = (_HERE / "packet" / "packet.typ").read_bytes()
+    fonts = typst.Fonts(
+        include_system_fonts=False, include_embedded_fonts=False, font_paths=[_HERE / "fonts"]
+    )
+    try:
+        compiler = typst.Compiler(
+            template,
+            root=_HERE / "packet",
+            font_paths=fonts,
+            ignore_system_fonts=True,
+            sys_inputs={"data": data},
+        )
+        pdf, warnings = compiler.compile_with_warnings(format="pdf", timestamp=0)
+    except typst.TypstError as error:
+        raise CheckError(f"the packet could not be set, please report this: {error.message}") from error
+    if warnings:
+        raise CheckError(f"the packet was set with a warning, please report this: {warnings[0].message}")
+    return bytes(pdf)

@@ -1,0 +1,163 @@
+"""What stands in the packet, as plain strings: the template sets them and decides nothing."""
+
+from __future__ import annotations
+
+from typing import Any, Final
+
+from edgewright.cautions import CAUTIONS, working_times
+from edgewright.cli.packet_figures import edge_figures, picture_figure, sheet_figures
+from edgewright.cli.packet_lists import crosscut_rows, cut_rows, fence_rows, label_cells, remnant_rows
+from edgewright.cli.printable import printable
+from edgewright.cli.summary import stage_words
+from edgewright.cutlist.plan import Plan
+from edgewright.cutlist.takeoff_text import shown_rows
+from edgewright.display import show_area, show_decimal, show_mm, show_ticks
+from edgewright.findings import Finding
+
+__all__ = ["packet_data"]
+
+_TITLES: Final = {"stop": "Stops", "warn": "Warnings", "note": "Notes"}
+
+
+def packet_data(plan: Plan, paper: str) -> dict[str, Any]:
+    """All texts, rows and figures of the packet; every value is a string, a number, a list or None."""
+    job = plan.job
+    title = printable(job.info.title)
+    printed = [
+        printable(t) for t in (job.info.revision and f"revision {job.info.revision}", job.info.date) if t
+    ]
+    return {
+        "paper": paper,
+        "title": title,
+        "short-title": title if len(title) <= 70 else title[:69] + "…",
+        "heading": title,
+        "subheading": ", ".join(printed),
+        "code": plan.code,
+        "ready": plan.ready,
+        "footer": " · ".join(["Edgewright", *printed, f"plan {plan.code}"]),
+        "verdict": _verdict(plan),
+        "picture": picture_figure(plan),
+        "sizes": _sizes(plan),
+        "findings": _findings(plan),
+        "widths": _widths(plan),
+        "proofs": [list(stage_words(stage, job.units)) for stage in plan.cut_plan.stages],
+        "sheets": sheet_figures(plan),
+        "cuts": cut_rows(plan),
+        "guide-note": _guide_note(plan),
+        "rips": fence_rows(plan),
+        "crosscuts": crosscut_rows(plan),
+        "remnants": remnant_rows(plan),
+        "sections": edge_figures(plan),
+        "edge": _edge(plan),
+        "quantities": _quantities(plan),
+        "buy": [[t.group, t.containers] for t in _totals(plan) if t.containers],
+        "notes": list(plan.takeoff.notes) if plan.takeoff else [],
+        "cautions": [[c.topic, f"{c.text} {c.defer}"] for c in CAUTIONS],
+        "times": [[t.step, t.text] for t in working_times(job.units)],
+        "labels": label_cells(plan),
+    }
+
+
+def _verdict(plan: Plan) -> list[str]:
+    """Why one may not cut by it; empty when one may."""
+    if plan.ready:
+        return []
+    words = []
+    shortage = plan.cut_plan.shortage
+    if shortage is not None:
+        words += [f"No plan: {shortage.sentence}.", shortage.buy_sentence]
+    stops = sorted({f.number for f in plan.findings if f.severity == "stop" and f.overridden is None})
+    if stops:
+        words.append(f"Open stops: {', '.join(map(str, stops))}. See below what to change.")
+    return words
+
+
+def _sizes(plan: Plan) -> list[list[str]]:
+    design, units, cut = plan.design, plan.job.units, plan.cut_plan
+    sizes = design.sizes
+
+    def size(pair: tuple[int, int]) -> str:
+        return f"{show_ticks(pair[0], units)} x {show_ticks(pair[1], units)}"
+
+    off = ", ".join(f"{show_ticks(n, units)} {side}" for side, n in sizes.amounts.items() if n)
+    layers = plan.job.edge.layers
+    return [
+        [
+            "old top",
+            f"{size(sizes.old)}, {show_mm(design.thickness_mm, units)} thick, {plan.job.top.material}",
+        ],
+        ["comes off", f"{off}, kerf included" if off else "nothing"],
+        ["finished", f"{size(sizes.finished)}, edge {show_mm(design.edge_thickness_mm, units)} thick"],
+        [
+            "strips",
+            f"{show_ticks(cut.strip_width_ticks, units)} wide, {layers} layer{'s' * (layers > 1)}, "
+            f"corners {cut.corners}",
+        ],
+    ]
+
+
+def _findings(plan: Plan) -> list[dict[str, Any]]:
+    groups = []
+    for severity, title in _TITLES.items():
+        entries = [_finding(f) for f in plan.findings if f.severity == severity]
+        if entries:
+            groups.append({"title": title, "entries": entries})
+    return groups
+
+
+def _finding(finding: Finding) -> dict[str, str | None]:
+    return {
+        "head": f"{finding.number}  {finding.title}, {finding.place.replace('_', '-')}",
+        "figures": finding.figures,
+        "change": finding.change,
+        "overridden": printable(finding.overridden) if finding.overridden else None,
+    }
+
+
+def _widths(plan: Plan) -> list[list[str]]:
+    if plan.job.edge.strip_width != "widest":
+        return []
+    units = plan.job.units
+    return [[show_ticks(t.strip_width_ticks, units), str(t.lanes), t.reason] for t in plan.cut_plan.trials]
+
+
+def _guide_note(plan: Plan) -> str:
+    saw, units = plan.job.saw, plan.job.units
+    kerf = show_ticks(plan.cut_plan.rules.kerf_ticks, units)
+    offset = show_ticks(plan.cut_plan.rules.guide_offset_ticks, units)
+    return (
+        f"Kerf {kerf} ({saw.kerf.given}), guide offset {offset} to the near side of the kerf, {saw.shoe_side} side of "
+        f"the shoe along the guide, guide on the {saw.guide_side} side. Make a test cut first: a difference of "
+        f"{show_mm(25.4 / 64, units)} is enough to plan again."
+    )
+
+
+def _edge(plan: Plan) -> list[list[str]]:
+    metrics, units = plan.design.metrics, plan.job.units
+    if metrics is None:
+        return []
+    return [
+        ["perimeter", show_decimal(metrics.perimeter_mm, units)],
+        ["profile length", show_decimal(metrics.profile_length_mm, units)],
+        ["top round-over", show_area(metrics.top_round_over_mm2, units)],
+        ["flat", show_area(metrics.flat_mm2, units)],
+        ["bottom round-over", show_area(metrics.bottom_round_over_mm2, units)],
+        ["edge in all", show_area(metrics.edge_mm2, units)],
+        ["flat top", show_area(metrics.flat_top_mm2, units)],
+    ]
+
+
+def _totals(plan: Plan) -> tuple[Any, ...]:
+    return plan.takeoff.totals if plan.takeoff else ()
+
+
+def _quantities(plan: Plan) -> list[list[str]]:
+    if plan.takeoff is None:
+        return []
+    rows = []
+    for row in shown_rows(plan.takeoff, plan.job.units):
+        total = row.item == "total"
+        likely = f"{row.likely_low} to {row.likely_high}" if row.likely_low is not None else ""
+        name = row.group.upper() if total else f"{row.group}: {row.item}"
+        rows.append([name, str(row.expected), str(row.low), str(row.high), row.unit, likely])
+    return rows

@@ -1,0 +1,69 @@
+"""Drawn figures of the packet as SVG texts with their size on paper."""
+
+from __future__ import annotations
+
+from typing import Any, Final
+
+from edgewright.cutlist.plan import Plan
+from edgewright.cutlist.sheets.kerf_detail import kerf_figure
+from edgewright.cutlist.sheets.stick_sheet import stick_figures
+from edgewright.cutlist.sheets.strip_map_sheet import strip_map_figures
+from edgewright.cutlist.sheets.trim_sheet import trim_figures
+from edgewright.cutlist.solid_spec import solid_spec
+from edgewright.design.edge_section import edge_section
+from edgewright.design.picture import picture
+from edgewright.drawing.lettering import FONT
+from edgewright.drawing.svg import drawn_box, svg_text
+from edgewright.drawing.view import Box, View
+
+__all__ = ["BOX", "edge_figures", "picture_figure", "sheet_figures"]
+
+#: What a figure may fill on a page of either paper, mm.
+BOX: Final = (180.0, 205.0)
+_PANEL: Final = (180.0, 130.0)
+_HALF: Final = (180.0, 100.0)
+_SECTION: Final = (180.0, 165.0)
+_PICTURE: Final = (150.0, 75.0)
+
+
+def sheet_figures(plan: Plan) -> list[list[dict[str, Any]]]:
+    """Figures for the saw and for the bench, each group from a new page; none while the plan is not ready."""
+    if not plan.ready:
+        return []
+    saw = [*trim_figures(plan, _PANEL), *kerf_figure(plan, _HALF)]
+    strips = [*strip_map_figures(plan, _PANEL), *stick_figures(plan, BOX)]
+    return [[_placed(view) for view in group] for group in (saw, strips) if group]
+
+
+def edge_figures(plan: Plan) -> list[dict[str, Any]]:
+    """The section of the edge at full size; none where the profile does not exist."""
+    width = plan.cut_plan.strip_width_ticks
+    return [_placed(view) for view in edge_section(plan.design, width, _SECTION, code=plan.code)]
+
+
+def picture_figure(plan: Plan) -> dict[str, Any] | None:
+    """Picture of the finished top with its strips drawn apart."""
+    if plan.design.profile is None:
+        return None
+    view = picture(solid_spec(plan.design, plan.cut_plan), plan.job.info.title, plies=_plies(plan))
+    box = drawn_box(view)
+    scale = min(_PICTURE[0] / (box[2] - box[0]), _PICTURE[1] / (box[3] - box[1]))
+    return _placed(view, box, scale)
+
+
+def _plies(plan: Plan) -> int:
+    """Plies to hint at on the edge of plywood; its number decides nothing."""
+    return 7 if plan.job.top.material == "plywood" else 0
+
+
+def _placed(view: View, box: Box | None = None, scale: float = 1.0) -> dict[str, Any]:
+    box = box or drawn_box(view)
+    svg = svg_text(view, title=view.title, description=view.title, box=box)
+    # The typesetter files the condensed face under its family.
+    svg = svg.replace(FONT, FONT.removesuffix(" Condensed"))
+    return {
+        "svg": svg,
+        "width": round((box[2] - box[0]) * scale, 4),
+        "height": round((box[3] - box[1]) * scale, 4),
+        "alt": view.title,
+    }

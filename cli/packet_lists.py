@@ -1,0 +1,120 @@
+"""Lists of the packet that one cuts and glues by; all of them are empty while the plan is not ready."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from edgewright.cli.printable import printable
+from edgewright.cutlist.model import CutPlan, Piece, RingSide
+from edgewright.cutlist.plan import Plan
+from edgewright.display import marked_run, show_ticks
+
+__all__ = ["crosscut_rows", "cut_rows", "fence_rows", "label_cells", "remnant_rows"]
+
+_CLAMPED: Final = "in a mitre box or under a hold-down"
+_BY_HAND: Final = "by hand against the fence"
+
+
+def cut_rows(plan: Plan) -> list[list[str]]:
+    """Cuts through the panel in order: number, side, datum, keep line, end of the kerf, guide, what comes off."""
+    if not plan.ready:
+        return []
+    units = plan.job.units
+    found = []
+    for cut in plan.cut_plan.cuts:
+        at = [cut.keep_ticks, cut.kerf_end_ticks]
+        if cut.offcut_width_ticks:
+            at.append(cut.panel_before_ticks)
+        places, widths = marked_run(at, units)
+        off = (
+            f"{widths[1]} x {show_ticks(cut.offcut_length_ticks, units)}"
+            if cut.offcut_width_ticks
+            else "dust only"
+        )
+        gives = f": {cut.yields}" if cut.yields else ""
+        found.append(
+            [
+                f"{cut.number} {cut.kind}",
+                cut.side,
+                f"{cut.datum_edge} {cut.datum} edge",
+                places[0],
+                places[1],
+                f"{show_ticks(cut.guide_ticks, units)}, {cut.guide_side} side",
+                f"{off}{gives}",
+            ]
+        )
+    return found
+
+
+def fence_rows(plan: Plan) -> list[list[str]]:
+    """Strips ripped from boards: board, fence, length, how it is held."""
+    if not plan.ready:
+        return []
+    units = plan.job.units
+    return [
+        [printable(r.lane_id), show_ticks(r.fence_ticks, units), show_ticks(r.length_ticks, units), r.held]
+        for r in plan.rips
+    ]
+
+
+def crosscut_rows(plan: Plan) -> list[list[str]]:
+    """Crosscuts: strip, piece, stop, length, kind of cut, how it is held."""
+    if not plan.ready:
+        return []
+    units = plan.job.units
+    found = []
+    for cut in plan.crosscuts:
+        kind = f"{cut.cut}{', turned end for end' if cut.turned else ''}"
+        held = _BY_HAND if cut.held.startswith("by hand") else _CLAMPED
+        found.append(
+            [
+                printable(cut.lane_id),
+                cut.piece_id or "square off",
+                show_ticks(cut.stop_ticks, units),
+                show_ticks(cut.length_ticks, units) if cut.piece_id else "",
+                kind,
+                held,
+            ]
+        )
+    return found
+
+
+def remnant_rows(plan: Plan) -> list[list[str]]:
+    """What goes back to the rack: name, width, length."""
+    if not plan.ready:
+        return []
+    units = plan.job.units
+    return [
+        [printable(r.id), show_ticks(r.width_ticks, units), show_ticks(r.length_ticks, units)]
+        for r in plan.cut_plan.remnants
+    ]
+
+
+def label_cells(plan: Plan) -> list[dict[str, str]]:
+    """One label for each piece: name, size, where it goes, which way it faces."""
+    if not plan.ready:
+        return []
+    units = plan.job.units
+    sides = {side.id: side for side in plan.cut_plan.sides}
+    cells = []
+    for piece in plan.cut_plan.pieces:
+        side = sides[piece.side_id]
+        width = show_ticks(plan.cut_plan.strip_width_ticks, units)
+        cells.append(
+            {
+                "id": piece.id,
+                "size": f"{show_ticks(piece.length_ticks, units)} x {width}",
+                "where": f"{side.side} side, layer {side.layer}, from {printable(piece.lane_id)}",
+                "face": f"{_ends(plan.cut_plan, piece, side)}; sawn edge outwards, this face away from the top",
+            }
+        )
+    return cells
+
+
+def _ends(cut_plan: CutPlan, piece: Piece, side: RingSide) -> str:
+    """How a piece is fitted: through, or to fit between two others."""
+    if "mitre" in (piece.start_cut, piece.end_cut):
+        return "mitred"
+    inner = cut_plan.strip_width_ticks - cut_plan.proud_ticks
+    between = [side.start_offset_ticks, side.end_offset_ticks].count(inner)
+    return {0: "runs through", 1: "one end butts", 2: "cut to fit between"}[between]

@@ -1,0 +1,48 @@
+"""Texts that a person typed, with what the packet's font cannot show replaced, so that nothing is lost unseen."""
+
+from __future__ import annotations
+
+import unicodedata
+from bisect import bisect_right
+from functools import cache
+from importlib.resources import files
+from typing import Final
+
+__all__ = ["NOT_SHOWN", "printable"]
+
+#: A word longer than this may be broken anywhere.
+_LONGEST_WORD: Final = 24
+_BREAK: Final = "\N{ZERO WIDTH SPACE}"
+
+#: Stands for each letter that the font does not have.
+NOT_SHOWN: Final = "\N{WHITE SQUARE}"
+
+
+def printable(text: str) -> str:
+    """The text composed (NFC), white space folded, with a white square for each character the font lacks.
+
+    Very long words get places where the typesetter may break them.
+    """
+    words = unicodedata.normalize("NFC", text).split()
+    shown = ("".join(char if _has(ord(char)) else NOT_SHOWN for char in word) for word in words)
+    return " ".join(_breakable(word) for word in shown)
+
+
+def _breakable(word: str) -> str:
+    if len(word) <= _LONGEST_WORD:
+        return word
+    return _BREAK.join(word[i : i + _LONGEST_WORD] for i in range(0, len(word), _LONGEST_WORD))
+
+
+def _has(code: int) -> bool:
+    starts, ends = _coverage()
+    at = bisect_right(starts, code) - 1
+    return at >= 0 and code <= ends[at]
+
+
+@cache
+def _coverage() -> tuple[tuple[int, ...], tuple[int, ...]]:
+    """First and last code points of the ranges that both faces of the font have."""
+    lines = (files("edgewright.cli") / "fonts" / "coverage.txt").read_text(encoding="ascii").splitlines()
+    pairs = [line.split("-") for line in lines if line and not line.startswith("#")]
+    return tuple(int(p[0], 16) for p in pairs), tuple(int(p[-1], 16) for p in pairs)

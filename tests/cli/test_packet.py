@@ -1,0 +1,208 @@
+"""The packet: read by independent readers, true to size, marked where one may not cut, whatever a title holds."""
+
+import io
+import os
+import subprocess
+import sys
+
+import pdfplumber
+import pikepdf
+import pytest
+from fontTools.ttLib import TTFont
+
+from edgewright.cli import packet
+from edgewright.cli.packet import packet_pdf, paper_named
+from edgewright.cli.printable import NOT_SHOWN, printable
+from edgewright.cutlist.plan import plan
+from edgewright.errors import InputError
+from edgewright.jobfile import parse_job
+from edgewright.starter_text import STARTER
+
+POINTS_PER_MM = 72 / 25.4
+#: 42 to 39 in with a small bottom round-over: the offcuts are too short.
+IMPOSSIBLE = (
+    STARTER.replace('north = "6 in"', 'north = "3 in"')
+    .replace('bottom_round_over = "1/4 in"', 'bottom_round_over = "1/8 in"')
+    .replace('corner_radius = "2 in"', 'corner_radius = "0 in"')
+)
+STOPPED = STARTER.replace('overhang = "9 in"', 'overhang = "7 in"')
+SPLICED = STARTER.replace("# proud", "proud")
+METRIC = """
+[job]
+title = "Werkbank"
+units = "mm"
+[top]
+length = 1830
+width = 1060
+thickness = 18
+material = "mdf"
+[trim]
+south = 150
+east = 60
+[edge]
+layers = 1
+corners = "mitre"
+"""
+JOBS = {"ready": STARTER, "spliced": SPLICED, "metric": METRIC, "impossible": IMPOSSIBLE, "stopped": STOPPED}
+
+
+def made(text, paper="a4"):
+    return packet_pdf(plan(parse_job(text)), paper)
+
+
+@pytest.fixture(scope="module")
+def packets():
+    return {name: made(text) for name, text in JOBS.items()}
+
+
+@pytest.fixture(scope="module")
+def texts(packets):
+    """Return the text of each page of each packet."""
+    found = {}
+    for name, content in packets.items():
+        with pdfplumber.open(io.BytesIO(content)) as document:
+            found[name] = [page.extract_text() for page in document.pages]
+    return found
+
+
+def letter_size(char):
+    """Height of a character's own box, points, upright or turned by a quarter."""
+    turned = abs(char["matrix"][1]) > abs(char["matrix"][0])
+    return char["x1"] - char["x0"] if turned else char["bottom"] - char["top"]
+
+
+@pytest.mark.reference
+@pytest.mark.parametrize("name", JOBS)
+def test_syntax_is_sound(packets, name):
+    """The library behind the usual command-line checker of PDF syntax (ISO 32000)."""
+    with pikepdf.open(io.BytesIO(packets[name])) as document:
+        assert document.check_pdf_syntax() == []
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_nothing_lies_outside_the_page_and_lettering_is_large_enough(packets, name):
+    with pdfplumber.open(io.BytesIO(packets[name])) as document:
+        for page in document.pages:
+            margin = 10 * POINTS_PER_MM
+            for char in page.chars:
+                assert char["x0"] >= margin
+                assert char["x1"] <= page.width - margin
+                assert 0 < char["top"] < char["bottom"] < page.height
+                assert letter_size(char) >= 8.99
+            for shape in [*page.lines, *page.rects, *page.curves]:
+                assert shape["x0"] >= margin - 1
+                assert shape["x1"] <= page.width - margin + 1
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_code_and_page_number_stand_on_every_page(texts, name):
+    code = plan(parse_job(JOBS[name])).code
+    for number, text in enumerate(texts[name], 1):
+        assert code in text
+        assert f"page {number} of {len(texts[name])}" in text
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_a_plan_that_is_not_ready_is_marked_and_has_nothing_to_cut_by(texts, name):
+    ready = name not in ("impossible", "stopped")
+    assert plan(parse_job(JOBS[name])).ready == ready
+    assert all(("NOT FOR CUTTING" in text) != ready for text in texts[name])
+    whole = "\n".join(texts[name])
+    for words in ("Cut list", "guide at", "Labels", "Crosscut to length"):
+        assert (words in whole) == ready
+
+
+def test_fonts_are_embedded(packets):
+    with pikepdf.open(io.BytesIO(packets["ready"])) as document:
+        fonts = [
+            obj for obj in document.objects
+            if isinstance(obj, pikepdf.Dictionary) and obj.get("/Type") == "/FontDescriptor"
+        ]  # fmt: skip
+        assert fonts
+        assert all("/FontFile2" in font or "/FontFile3" in font for font in fonts)
+
+
+def test_the_section_of_the_edge_is_true_to_size(packets):
+    """T = 2 x 23/32 in, within 0.1 mm on paper."""
+    thickness = 25.4 * (0.719375 + 0.719375)
+    heights = []
+    with pdfplumber.open(io.BytesIO(packets["ready"])) as document:
+        for page in document.pages:
+            if "full size" in page.extract_text():
+                heights += [(c["bottom"] - c["top"]) / POINTS_PER_MM for c in page.curves]
+    assert min(abs(height - thickness) for height in heights) < 0.1
+
+
+@pytest.mark.parametrize(("paper", "size"), [("a4", (210, 297)), ("us-letter", (215.9, 279.4))])
+def test_paper(paper, size):
+    with pdfplumber.open(io.BytesIO(made(STARTER, paper))) as document:
+        page = document.pages[0]
+        assert page.width / POINTS_PER_MM == pytest.approx(size[0], abs=0.01)
+        assert page.height / POINTS_PER_MM == pytest.approx(size[1], abs=0.01)
+
+
+def test_unknown_paper_is_refused_with_what_is_allowed():
+    assert paper_named(" Letter ") == "us-letter"
+    with pytest.raises(InputError, match="paper 'a5' is not known: it must be one of a4, letter"):
+        paper_named("a5")
+
+
+@pytest.mark.parametrize(
+    "title",
+    [
+        "x" * 200,
+        "A very long title with many words " * 5,
+        'quotes " and \' and `code` $math$ #import "x" *bold* _it_ <label> @ref // no /* comment */ \\ {} []',
+        "</text><svg onload='x'>&amp;&#65;]]>",
+        "../../etc/CON:nul.txt?*|",
+        "Стол для чтения · Τραπέζι · Tavolo è · Ŵ",
+        "閲覧室の机 🪚",
+        "قاعة القراءة",
+    ],
+)
+def test_any_title_is_set_as_text(title):
+    quoted = title.replace("\\", "\\\\").replace('"', '\\"')[:199]
+    text = STARTER.replace('title = "Reading-room table"', f'title = "{quoted}"')
+    with pdfplumber.open(io.BytesIO(made(text))) as document:
+        for page in (document.pages[0], document.pages[-1]):
+            assert max(char["x1"] for char in page.chars) <= page.width - 10 * POINTS_PER_MM
+        first = document.pages[0].extract_text()
+    if title.startswith("quotes"):
+        assert '#import "x"' in first.replace("\n", " ")
+    if title.startswith("閲覧室"):
+        assert NOT_SHOWN in first
+
+
+def test_letters_the_font_lacks_become_squares():
+    assert printable("Tisch \n 机 é") == f"Tisch {NOT_SHOWN} é"
+
+
+@pytest.mark.reference
+def test_coverage_list_is_what_the_font_files_hold():
+    """Read by a general font library."""
+    fonts = packet._HERE / "fonts"
+    faces = [set(TTFont(fonts / f"DejaVuSansCondensed{style}.ttf").getBestCmap()) for style in ("", "-Bold")]
+    both = {code for code in faces[0] & faces[1] if code >= 0x20}
+    listed = set()
+    for line in (fonts / "coverage.txt").read_text(encoding="ascii").splitlines()[1:]:
+        first, _, last = line.partition("-")
+        listed |= set(range(int(first, 16), int(last or first, 16) + 1))
+    assert listed == both
+
+
+@pytest.mark.property
+def test_same_bytes_in_any_surroundings(tmp_path):
+    job = tmp_path / "job.toml"
+    job.write_text(STARTER, encoding="utf-8")
+    code = (
+        "import hashlib, sys\n"
+        "from edgewright.cli.packet import packet_pdf\n"
+        "from edgewright.cutlist.plan import plan\n"
+        "print(hashlib.sha256(packet_pdf(plan(sys.argv[1]))).hexdigest())\n"
+    )
+    printed = set()
+    for seed, zone, folder in (("0", "UTC", "/"), ("7", "Asia/Tokyo", tmp_path)):
+        env = {**os.environ, "PYTHONHASHSEED": seed, "TZ": zone, "LC_ALL": "C"}
+        words = [sys.executable, "-c", code, str(job)]
+        printed.add(subprocess.run(words, cwd=folder, env=env, check=True, capture_output=True).stdout)
+    assert len(printed) == 1
