@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator, Sequence
 
 from edgewright.compass import CORNERS
-from edgewright.design.check_figures import exceeds, shown, shown_down
+from edgewright.design.check_figures import at_least, at_most, exceeds, inches, shown, shown_down, trade_least
 from edgewright.design.limits import WIDEST_WANTED
 from edgewright.design.model import Design, WidthLimits
 from edgewright.design.outline import CornerRadii
 from edgewright.design.pins import PinChoice
-from edgewright.display import show_ticks
+from edgewright.display import SHOWN_TICKS, show_decimal, show_ticks
 from edgewright.findings import Finding
-from edgewright.ticks import ticks_to_mm
+from edgewright.ticks import TICKS_PER_MM, snap_down, snap_nearest, snap_up, ticks_to_mm
 from edgewright.trade import PIN_SKIN
 from edgewright.units import Units
 
@@ -24,6 +25,9 @@ __all__ = [
     "strip_findings",
     "strip_width_findings",
 ]
+
+#: No pin nearer than this to a corner that will be rounded (common practice, no source).
+CORNER_CLEAR_MM = inches(1)
 
 
 def strip_width_findings(
@@ -121,35 +125,66 @@ def corner_block_findings(
     )
 
 
-def pin_findings(pin: PinChoice, units: Units) -> tuple[Finding, ...]:
-    """Report finding 303 where no pin fits, else 304 with the row and the pin for the bench."""
-    window = f"at least {show_ticks(pin.shortest, units)}, at most {show_ticks(pin.longest, units)}"
-    if pin.length is None:
+def pin_findings(choices: Sequence[PinChoice], units: Units) -> tuple[Finding, ...]:
+    """Report finding 303 for each layer that no pin fits, and 304 with the row and the pins for the bench.
+
+    Parameters
+    ----------
+    choices
+        Pin of each layer, the one against the top first.
+    """
+    return (*_unpinned(choices, units), *_pin_rows(choices, units))
+
+
+def _unpinned(choices: Sequence[PinChoice], units: Units) -> Iterator[Finding]:
+    for layer, pin in enumerate(choices, 1):
+        if pin.length is not None:
+            continue
+        least, most = at_least(pin.shortest, units), at_most(pin.longest, units)
         none_at_all = pin.shortest > pin.longest
-        return (
-            Finding(
-                303,
-                "warn",
-                "no pin fits",
-                "strips",
-                f"pin length {window}",
-                "the top is too thin for any pin: glue and clamp only"
-                if none_at_all
-                else "get pins of such a length, or glue and clamp only",
-            ),
+        step = SHOWN_TICKS[units]
+        if not none_at_all and snap_up(pin.shortest, step) > snap_down(pin.longest, step):
+            # the window lies between two figures of the tape
+            least, most = (show_decimal(ticks_to_mm(end), units) for end in (pin.shortest, pin.longest))
+        yield Finding(
+            303,
+            "warn",
+            "no pin fits",
+            "strips",
+            _layers([layer], choices) + f"pin length at least {least}, at most {most}",
+            "the wood is too thin for any pin: glue and clamp only"
+            if none_at_all
+            else "get pins of such a length, or glue and clamp only",
         )
-    return (
-        Finding(
+
+
+def _pin_rows(choices: Sequence[PinChoice], units: Units) -> Iterator[Finding]:
+    by_length: dict[int, list[int]] = {}
+    for layer, pin in enumerate(choices, 1):
+        if pin.length is not None:
+            by_length.setdefault(pin.length, []).append(layer)
+    # what the trade states in inches is near enough in whole millimetres
+    spacing = choices[0].spacing if units == "in" else snap_nearest(choices[0].spacing, TICKS_PER_MM)
+    for length, layers in by_length.items():
+        yield Finding(
             304,
             "note",
             "pin row",
             "strips",
-            f"pins {show_ticks(pin.length, units)} long every {show_ticks(pin.spacing, units)}, "
-            f"row at least {show_ticks(pin.row_from_edge, units)} from the finished edge",
+            _layers(layers, choices)
+            + f"pins {show_ticks(length, units)} long every {show_ticks(spacing, units)}, "
+            f"row at least {at_least(choices[0].row_from_edge, units)} from the finished edge",
             "hold the nailer square to the edge, for a pin bends to the sides of its nail strip; no pin in a "
-            "corner that will be rounded, nor within 1 in of it: glue and clamp there",
-        ),
-    )
+            f"corner that will be rounded, nor within {trade_least(CORNER_CLEAR_MM, units)} of it: glue and "
+            "clamp there",
+        )
+
+
+def _layers(layers: Sequence[int], choices: Sequence[PinChoice]) -> str:
+    """Name layers in front of a figure; nothing where there is only one."""
+    if len(choices) == 1:
+        return ""
+    return f"layer{'s' * (len(layers) > 1)} {', '.join(str(layer) for layer in layers)}: "
 
 
 def screw_findings(

@@ -34,12 +34,19 @@ from edgewright.design.check_seating import (
     thigh_findings,
 )
 from edgewright.design.model import Design
-from edgewright.design.pins import PIN_LENGTHS_MM, PinChoice, pin_choice
+from edgewright.design.pins import PIN_LENGTHS_MM, PinChoice, pin_choices
 from edgewright.findings import Finding
 from edgewright.job import Job
 from edgewright.ticks import nearest_ticks, ticks_to_mm
 
-__all__ = ["DESIGN_NUMBERS", "apply_overrides", "design_findings", "job_pin_choice", "sorted_findings"]
+__all__ = [
+    "DESIGN_NUMBERS",
+    "apply_overrides",
+    "design_findings",
+    "job_pin_choice",
+    "job_pin_choices",
+    "sorted_findings",
+]
 
 #: Findings that the geometry alone decides; the others wait for a plan.
 DESIGN_NUMBERS: Final = frozenset(
@@ -136,14 +143,20 @@ def apply_overrides(findings: Iterable[Finding], overrides: Sequence[OverrideLik
 
 
 def job_pin_choice(job: Job) -> PinChoice:
-    """Pin for a job; a job in millimetres that lists no pins is offered metric ones."""
+    """Pin for the layer against the top."""
+    return job_pin_choices(job)[0]
+
+
+def job_pin_choices(job: Job) -> tuple[PinChoice, ...]:
+    """Pin for each layer, the one against the top first; a metric job that lists no pins is offered metric ones."""
     if job.units == "mm" and "lengths" not in job.pins.model_fields_set:
         lengths = [nearest_ticks(length) for length in PIN_LENGTHS_MM.value]
     else:
         lengths = [length.ticks_up() for length in job.pins.lengths]
-    return pin_choice(
+    return pin_choices(
         job.top.thickness_min.ticks_down(),
         job.strip_thickness.ticks_down(),
+        job.edge.layers,
         job.edge.bottom_round_over.ticks_up(),
         job.edge.proud.ticks_up(),
         lengths,
@@ -210,7 +223,7 @@ def _build_up(design: Design) -> tuple[Finding, ...]:
     job = design.job
     screw, base = job.base.screw_length, job.base.base_thickness
     return (
-        *pin_findings(job_pin_choice(job), job.units),
+        *pin_findings(job_pin_choices(job), job.units),
         *screw_findings(
             None if screw is None else screw.mm,
             None if base is None else base.mm,

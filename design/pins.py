@@ -30,6 +30,7 @@ __all__ = [
     "TWO_ROWS",
     "PinChoice",
     "pin_choice",
+    "pin_choices",
     "pin_count",
     "pin_row",
     "pin_rows",
@@ -51,7 +52,7 @@ CORNER_PINS: Final = Default(2, "pins", COMMON)
 
 @dataclass(frozen=True, slots=True)
 class PinChoice:
-    """The pin to use, ticks.
+    """The pin to use in one layer, ticks.
 
     Attributes
     ----------
@@ -111,8 +112,9 @@ def pin_choice(
     lengths: Iterable[int],
     spacing: int,
     units: Units,
+    layer: int = 1,
 ) -> PinChoice:
-    """Choose the longest stocked pin that suits every layer; the first layer has the least wood and governs.
+    """Choose the longest stocked pin for one layer as it is glued.
 
     Parameters
     ----------
@@ -122,10 +124,36 @@ def pin_choice(
         Bottom round-over and what the strips stand proud, ticks.
     lengths
         Pins at hand, ticks, in any order.
+    layer
+        As in `pin_window`.
     """
-    shortest, longest = pin_window(thickness, strip, 1, units)
+    shortest, longest = pin_window(thickness, strip, layer, units)
     fitting = [length for length in lengths if shortest <= length <= longest]
     return PinChoice(max(fitting, default=None), shortest, longest, pin_row(bottom_radius, proud), spacing)
+
+
+def pin_choices(
+    thickness: int,
+    strip: int,
+    layers: int,
+    bottom_radius: int,
+    proud: int,
+    lengths: Iterable[int],
+    spacing: int,
+    units: Units,
+) -> tuple[PinChoice, ...]:
+    """Choose the pin of every layer, the one against the top first; parameters as in `pin_choice`.
+
+    Each further layer has more wood to go into and asks for the same bite: what fits the layer before fits it
+    too and is kept, so that one box of pins does for all layers where it can.
+    """
+    on_hand = tuple(lengths)
+    choices: list[PinChoice] = []
+    for layer in range(1, layers + 1):
+        before = choices[-1].length if choices else None
+        offered = on_hand if before is None else (before,)
+        choices.append(pin_choice(thickness, strip, bottom_radius, proud, offered, spacing, units, layer))
+    return tuple(choices)
 
 
 def pin_rows(strip_width: int) -> int:

@@ -248,6 +248,32 @@ def test_a_panel_seam_that_was_cut_off_takes_no_filler():
 
 
 @pytest.mark.example
+def test_pins_count_only_in_layers_that_take_one():
+    # T0 1/2 in: none in the first layer, 1-1/4 in in the second, whose strips are the same
+    one = narrowed()
+    both = replace(
+        one,
+        sides=one.sides + tuple(replace(side, id=f"{side.id[0]}2", layer=2) for side in one.sides),
+        pieces=one.pieces + tuple(replace(piece, side_id=f"{piece.side_id[0]}2") for piece in one.pieces),
+    )
+    thin, thick = (
+        take_off(design(layers="2", thickness=thickness, round_over="1/4 in"), both)
+        for thickness in ("1/2 in", "3/4 in")
+    )
+
+    assert (thin.total("pins").expected, thick.total("pins").expected) == (62, 124)
+    along, corners = thin.in_group("pins")
+    assert corners.quantity.expected == 8
+    assert "layer 1 none, layer 2 1 1/4 in long" in along.reason
+
+
+@pytest.mark.example
+def test_metric_pins_are_those_of_the_findings():
+    # 18 mm on 18 mm takes 30 mm of the metric lengths and none of the inch ones
+    assert bill(units="mm", thickness="18 mm").total("pins").expected == 62
+
+
+@pytest.mark.example
 def test_no_pin_is_listed_where_none_may_be_driven():
     # T0 1/2 in is less than skin 3/16 and bite 1/2
     thin = bill(thickness="1/2 in", round_over="1/4 in")

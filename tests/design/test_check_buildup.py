@@ -110,7 +110,7 @@ def test_corner_radius_just_at_the_largest_passes():
 @pytest.mark.example
 def test_pin_that_fits_is_noted_with_its_row():
     pin = PinChoice(ticks(1.25), ticks(1.21875), ticks(1.25), ticks(0.6875), ticks(4))
-    (finding,) = pin_findings(pin, "in")
+    (finding,) = pin_findings((pin,), "in")
     assert (finding.number, finding.severity) == (304, "note")
     assert finding.figures == ("pins 1 1/4 in long every 4 in, row at least 11/16 in from the finished edge")
 
@@ -119,13 +119,49 @@ def test_pin_that_fits_is_noted_with_its_row():
 def test_no_pin_warns_and_tells_an_empty_window_from_an_empty_shelf():
     too_thin = PinChoice(None, ticks(1), ticks(0.9375), ticks(0.6875), ticks(4))
     not_there = PinChoice(None, ticks(1), ticks(1.0625), ticks(0.6875), ticks(4))
-    (thin,), (shelf,) = pin_findings(too_thin, "in"), pin_findings(not_there, "in")
+    (thin,), (shelf,) = pin_findings((too_thin,), "in"), pin_findings((not_there,), "in")
     assert (thin.number, thin.severity) == (shelf.number, shelf.severity) == (303, "warn")
     assert "too thin" in thin.change
     assert "get pins" in shelf.change
     # a top just thick enough takes one single length
     single = PinChoice(None, ticks(1), ticks(1), ticks(0.6875), ticks(4))
-    assert "get pins" in pin_findings(single, "in")[0].change
+    assert "get pins" in pin_findings((single,), "in")[0].change
+
+
+@pytest.mark.example
+def test_each_layer_is_told_apart():
+    none, some = (
+        PinChoice(None, ticks(1), ticks(0.8125), ticks(0.6875), ticks(4)),
+        PinChoice(ticks(1.25), ticks(1), ticks(1.3125), ticks(0.6875), ticks(4)),
+    )
+    found = pin_findings((none, some, some), "in")
+    assert [(f.number, f.figures.partition(":")[0]) for f in found] == [
+        (303, "layer 1"),
+        (304, "layers 2, 3"),
+    ]
+    assert found[0].figures == "layer 1: pin length at least 1 in, at most 13/16 in"
+
+
+@pytest.mark.example
+def test_a_pin_window_is_shown_from_inside():
+    # 0.709 in on 0.709 in: 1.209 to 1.2305 in; in 64ths 1-7/32 lies in it, 1-13/64 and 1-15/64 do not
+    between = PinChoice(None, round(1.209 * 8128), round(1.2305 * 8128), ticks(0.6875), ticks(4))
+    (finding,) = pin_findings((between,), "in")
+    assert finding.figures == "pin length at least 1 7/32 in, at most 1 7/32 in"
+    # a window without a 64th in it is shown in decimals
+    narrow = PinChoice(None, 9832, 9872, ticks(0.6875), ticks(4))
+    # 9832 / 8128 and 9872 / 8128
+    assert pin_findings((narrow,), "in")[0].figures == "pin length at least 1.2096 in, at most 1.2146 in"
+
+
+@pytest.mark.example
+def test_metric_pins_have_no_inch_about_them():
+    # the row is 9.5 + 1.5875 + 6.35 = 17.4375 mm, shown so that it is kept; 4 in of spacing near 102 mm
+    pin = PinChoice(30 * 320, 30 * 320, 31 * 320, round(17.4375 * 320), round(101.6 * 320))
+    (finding,) = pin_findings((pin,), "mm")
+    assert finding.figures == "pins 30 mm long every 102 mm, row at least 17.5 mm from the finished edge"
+    assert " in of" not in finding.change
+    assert "within 26 mm of it" in finding.change
 
 
 @pytest.mark.example

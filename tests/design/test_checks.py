@@ -108,6 +108,14 @@ def test_metric_jobs_are_offered_metric_pins():
 
 
 @pytest.mark.example
+def test_a_layer_that_no_pin_holds_is_told_from_one_that_is_pinned():
+    # 1/2 in on 1/2 in is too thin; the next layer has 1 in to go into and takes 1-1/4
+    thin = found({"thickness": "1/2 in"}, edge={"layers": 2, "bottom_round_over": "1/4 in"})
+    assert thin[303].figures.startswith("layer 1:")
+    assert thin[304].figures.startswith("layer 2: pins 1 1/4 in long")
+
+
+@pytest.mark.example
 def test_pins_follow_the_thinnest_reading():
     # 11/16 + 45/64 (mean strip) - 3/16 = 1-13/64: the 1-1/4 in pin of two 23/32 layers is too long
     assert job_pin_choice(job()).length == 8128 * 5 // 4

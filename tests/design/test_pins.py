@@ -4,7 +4,15 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from edgewright.design.pins import PIN_LENGTHS_MM, pin_choice, pin_count, pin_row, pin_rows, pin_window
+from edgewright.design.pins import (
+    PIN_LENGTHS_MM,
+    pin_choice,
+    pin_choices,
+    pin_count,
+    pin_row,
+    pin_rows,
+    pin_window,
+)
 from edgewright.ticks import TICKS_PER_INCH
 from edgewright.trade import PIN_LENGTHS
 
@@ -73,6 +81,24 @@ def test_further_layers_have_more_wood_and_the_same_bite():
     low2, high2 = pin_window(ticks(3 / 4), ticks(1 / 2), 2, "in")
     assert low1 == low2
     assert high2 - high1 == ticks(1 / 2)
+
+
+def layers(thickness, strip, count, lengths=INCH_LENGTHS):
+    choices = pin_choices(ticks(thickness), ticks(strip), count, ticks(3 / 8), 0, lengths, ticks(4), "in")
+    return [choice.length and choice.length / TICKS_PER_INCH for choice in choices]
+
+
+@pytest.mark.reference
+def test_each_layer_is_pinned_as_it_is_glued():
+    # 1/2 on 1/2 in: at least 1, at most 13/16: none; on 1 in at most 1-5/16: 1-1/4 (common practice)
+    assert layers(1 / 2, 1 / 2, 3) == [None, 1.25, 1.25]
+    assert layers(1 / 2, 1 / 2, 3, [ticks(1.75)]) == [None, None, 1.75]
+
+
+@pytest.mark.example
+def test_the_pin_of_the_layer_before_is_kept():
+    # 3/4 on 3/4 in takes 1-1/4; the second layer would take up to 2-1/16, and 1-1/4 bites as well there
+    assert layers(3 / 4, 3 / 4, 2) == [1.25, 1.25]
 
 
 @pytest.mark.example
