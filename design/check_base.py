@@ -13,29 +13,36 @@ __all__ = ["apron_findings", "off_centre_findings", "overhang_findings"]
 OFF_CENTRE_MM = inches(1 / 8)
 
 
-def off_centre_findings(offset_mm: tuple[float, float], units: Units) -> tuple[Finding, ...]:
+def off_centre_findings(
+    offset_mm: tuple[float, float], units: Units, *, known: bool = True
+) -> tuple[Finding, ...]:
     """Report finding 401: the base stands off the centre of the finished top.
 
     Parameters
     ----------
     offset_mm
         From the top's centre to the base's centre, mm, (east, north) positive.
+    known
+        False where the job says nothing of the base: it is then taken to stay where it is.
     """
-    found = []
-    for offset, (high, low) in zip(offset_mm, (("east", "west"), ("north", "south")), strict=True):
-        if exceeds(abs(offset), OFF_CENTRE_MM):
-            way = high if offset > 0 else low
-            found.append(
-                Finding(
-                    401,
-                    "warn",
-                    "base off centre",
-                    "base",
-                    f"base centre {shown(abs(offset), units)} {way} of the top's centre",
-                    "move the base, share the trim between both sides, or have the customer agree in writing",
-                )
-            )
-    return tuple(found)
+    ways = [
+        f"{shown(abs(offset), units)} {high if offset > 0 else low}"
+        for offset, (high, low) in zip(offset_mm, (("east", "west"), ("north", "south")), strict=True)
+        if exceeds(abs(offset), OFF_CENTRE_MM)
+    ]
+    if not ways:
+        return ()
+    return (
+        Finding(
+            401,
+            "warn",
+            "base off centre",
+            "base",
+            f"{'' if known else 'if the base stays where it is: '}base centre {' and '.join(ways)} of the "
+            "top's centre",
+            "move the base, share the trim between both sides, or have the customer agree in writing",
+        ),
+    )
 
 
 def overhang_findings(

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 
 from edgewright.compass import CORNERS
 from edgewright.design.check_figures import at_least, at_most, exceeds, inches, shown, shown_down, trade_least
-from edgewright.design.limits import WIDEST_WANTED
+from edgewright.design.limits import WIDEST_USUAL, WIDEST_WANTED
 from edgewright.design.model import Design, WidthLimits
 from edgewright.design.outline import CornerRadii
 from edgewright.design.pins import PinChoice
@@ -47,8 +47,8 @@ def strip_width_findings(
     strip_width
         Strip width w, ticks.
     extra_width
-        By how much the widest strip of the plan exceeds w (a last strip that is left wider), ticks; only
-        the cap looks at it.
+        By how much the widest strip of the plan exceeds w (a last strip that is left wider), ticks; only a
+        cap that is no mere wish looks at it.
     by_overhang
         What `edgewright.design.limits.overhang_cap` gives; needed where the job's own maximum is the smaller
         cap and hides it.
@@ -61,7 +61,7 @@ def strip_width_findings(
                 "stop",
                 "strip too narrow",
                 "strips",
-                f"strip {show_ticks(strip_width, units)}, at least {show_ticks(limits.floor, units)}",
+                f"strip {show_ticks(strip_width, units)}, at least {at_least(limits.floor, units)}",
                 f"{limits.floor_reason}: trim more off one side, use a smaller bottom bit, or buy stock",
             )
         )
@@ -69,25 +69,27 @@ def strip_width_findings(
     widest = strip_width + extra_width
     if by_overhang is not None and widest > by_overhang[0]:
         cap, reason = by_overhang
-    if widest > cap:
-        wish = reason == WIDEST_WANTED
+    wish = reason in (WIDEST_WANTED, WIDEST_USUAL)
+    if (strip_width if wish else widest) > cap:
         found.append(
             Finding(
                 302,
                 "note" if wish else "stop",
                 "strip too wide",
                 "strips",
-                f"strip {show_ticks(widest, units)}, at most {show_ticks(cap, units)}",
-                f"{reason}: "
-                + (
-                    "more width than this shows nothing"
-                    if wish
-                    else "a wider strip meets the base; use a narrower strip, trim less on that side, "
-                    "or move the base"
-                ),
+                f"strip {show_ticks(strip_width if wish else widest, units)}, at most {at_most(cap, units)}",
+                f"{reason}: {_too_wide(wish, cap, limits.floor)}",
             )
         )
     return tuple(found)
+
+
+def _too_wide(wish: bool, cap: int, floor: int) -> str:
+    """What to do about a strip wider than the cap."""
+    if wish:
+        return "more width than this shows nothing"
+    narrower = "use a narrower strip, " if cap >= floor else ""
+    return f"a wider strip meets the base; {narrower}trim less on that side, or move the base"
 
 
 def largest_corner_radius(strip_width: float, ring: float) -> float:
@@ -107,21 +109,36 @@ def largest_corner_radius(strip_width: float, ring: float) -> float:
 def corner_block_findings(
     radii_mm: CornerRadii, strip_width: int, floor: int, units: Units
 ) -> tuple[Finding, ...]:
-    """Report finding 305: a rounded corner leaves too little ring; strip width and floor in ticks."""
+    """Report finding 305: rounded corners leave too little ring; strip width and floor in ticks.
+
+    A strip below the floor is too narrow everywhere: nothing is added to finding 301 then.
+    """
+    if strip_width < floor:
+        return ()
     most = max(largest_corner_radius(ticks_to_mm(strip_width), ticks_to_mm(floor)), 0.0)
-    return tuple(
+    by_radius: dict[float, list[str]] = {}
+    for corner, radius in zip(CORNERS, radii_mm, strict=True):
+        if radius > 0 and exceeds(radius, most):
+            by_radius.setdefault(radius, []).append(corner)
+    if not by_radius:
+        return ()
+    corners = [corner for same in by_radius.values() for corner in same]
+    texts = [
+        f"{', '.join(same).replace('_', '-')}: corner radius {shown(radius, units)}"
+        for radius, same in by_radius.items()
+    ]
+    joint = "; " if len(texts) > 1 else ", "
+    return (
         Finding(
             305,
-            "stop",
+            "warn",
             "corner needs a block",
-            corner,
-            f"{corner.replace('_', '-')}: corner radius {shown(radius, units)}, "
-            f"strip {show_ticks(strip_width, units)} covers up to {shown_down(most, units)}",
-            f"glue a block into the inner corner so that the ring stays {show_ticks(floor, units)} wide, "
-            "or use a wider strip or a smaller corner radius",
-        )
-        for corner, radius in zip(CORNERS, radii_mm, strict=True)
-        if radius > 0 and exceeds(radius, most)
+            corners[0] if len(corners) == 1 else "corners",
+            "; ".join(texts)
+            + f"{joint}strip {show_ticks(strip_width, units)} covers up to {shown_down(most, units)}",
+            f"glue a block into the inner corner so that the ring stays {at_least(floor, units)} wide (the block "
+            "is not in the cut list), or use a wider strip or a smaller corner radius",
+        ),
     )
 
 

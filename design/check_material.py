@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from edgewright import trade
-from edgewright.design.check_figures import exceeds, inches, shown
+from edgewright.design.check_figures import exceeds, inches, shown, shown_down, trade_least, trade_most
 from edgewright.findings import Finding
 from edgewright.units import Units
 
@@ -42,7 +42,7 @@ def build_up_findings(material: trade.Material, bare: bool, units: Units) -> tup
             )
         )
     if material == "mdf":
-        figure = shown(MDF_END_MM, units)
+        figure = trade_least(MDF_END_MM, units)
         found.append(
             Finding(
                 104,
@@ -74,18 +74,21 @@ def particleboard_findings(
     """Report finding 102: particleboard crumbles under a large round-over."""
     if material != "particleboard":
         return ()
+    alike: dict[float, list[str]] = {}
+    for name, radius in (("top", top_radius_mm), ("bottom", bottom_radius_mm)):
+        if exceeds(radius, PARTICLEBOARD_ROUND_OVER_MM):
+            alike.setdefault(radius, []).append(name)
     return tuple(
         Finding(
             102,
             "warn",
             "particleboard crumbles at this round-over",
-            f"{place} arris",
-            f"{place} round-over {shown(radius, units)}, "
-            f"holds up to {shown(PARTICLEBOARD_ROUND_OVER_MM, units)}",
+            f"{names[0]} arris" if len(names) == 1 else "both arrises",
+            f"{' and '.join(names)} round-over {shown(radius, units)}, "
+            f"holds up to {trade_most(PARTICLEBOARD_ROUND_OVER_MM, units)}",
             "use a smaller bit, or soak the edge with thin filler and let it harden before routing",
         )
-        for place, radius in (("top", top_radius_mm), ("bottom", bottom_radius_mm))
-        if exceeds(radius, PARTICLEBOARD_ROUND_OVER_MM)
+        for radius, names in alike.items()
     )
 
 
@@ -131,7 +134,7 @@ def thickness_findings(readings_mm: tuple[float, ...], units: Units) -> tuple[Fi
             "warn",
             "thickness varies",
             "top",
-            f"readings {shown(low, units)} to {shown(high, units)}, allowed spread {shown(SPREAD_MM, units)}",
+            f"readings {shown(low, units)} to {shown(high, units)}, allowed spread {shown_down(SPREAD_MM, units)}",
             "plane or sand the glue band level, or shim the strips: otherwise bit and bearing follow a wave",
         ),
     )

@@ -119,18 +119,21 @@ def corner_radius_findings(
 ) -> tuple[Finding, ...]:
     """Report finding 204: a rounded corner tighter than the round-over comes to a mitre."""
     largest = max(top_radius_mm, bottom_radius_mm)
+    by_radius: dict[float, list[str]] = {}
+    for corner, radius in zip(CORNERS, radii_mm, strict=True):
+        if radius > 0 and exceeds(largest, radius):
+            by_radius.setdefault(radius, []).append(corner)
     return tuple(
         Finding(
             204,
             "warn",
             "corner tighter than the round-over",
-            corner,
-            f"{corner.replace('_', '-')}: corner radius {shown(radius, units)}, "
+            corners[0] if len(corners) == 1 else "corners",
+            f"{', '.join(corners).replace('_', '-')}: corner radius {shown(radius, units)}, "
             f"round-over {shown(largest, units)}",
             "make the corner radius at least the round-over: where they meet in a mitre the resin is thin",
         )
-        for corner, radius in zip(CORNERS, radii_mm, strict=True)
-        if radius > 0 and exceeds(largest, radius)
+        for radius, corners in by_radius.items()
     )
 
 
@@ -176,15 +179,18 @@ def old_arris_findings(
     arris_mm: PerSide[float], trims_mm: PerSide[float], units: Units
 ) -> tuple[Finding, ...]:
     """Report finding 206: an old rounded arris stays above a new strip and leaves a groove at the seam."""
+    alike: dict[tuple[float, float], list[str]] = {}
+    for side, radius in arris_mm.items():
+        if exceeds(radius, trims_mm[side]):
+            alike.setdefault((radius, trims_mm[side]), []).append(side)
     return tuple(
         Finding(
             206,
             "warn",
             "old arris above a strip",
-            side,
-            f"{side}: arris radius {shown(radius, units)}, trim {shown(trims_mm[side], units)}",
-            "trim this side by at least the radius, or fill the groove before routing",
+            ", ".join(sides),
+            f"{', '.join(sides)}: arris radius {shown(radius, units)}, trim {shown(trim, units)}",
+            "trim there by at least the radius, or fill the groove before routing",
         )
-        for side, radius in arris_mm.items()
-        if exceeds(radius, trims_mm[side])
+        for (radius, trim), sides in alike.items()
     )

@@ -7,7 +7,7 @@ from typing import Final
 
 from edgewright import trade
 from edgewright.compass import PerSide
-from edgewright.design.check_figures import exceeds, inches, shown, shown_down, shown_up
+from edgewright.design.check_figures import exceeds, inches, shown, shown_down, shown_up, trade_least
 from edgewright.design.outline import FIT_MM
 from edgewright.findings import Finding
 from edgewright.units import Units
@@ -25,6 +25,8 @@ __all__ = [
 
 #: Below this width the dishes in the middle have no room (common practice, no source).
 MIDDLE_ZONE_MM = inches(34)
+
+UNKNOWN: Final[PerSide[float | None]] = PerSide(None, None, None, None)
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,8 +48,17 @@ ACCESS: Final[dict[Units, AccessRule]] = {
 }
 
 
-def arm_findings(height_mm: float, arm_mm: float, edge_mm: float, units: Units) -> tuple[Finding, ...]:
+def arm_findings(
+    height_mm: float,
+    arm_mm: float,
+    edge_mm: float,
+    units: Units,
+    apron_below_mm: float | None = None,
+    overhang_mm: PerSide[float | None] = UNKNOWN,
+) -> tuple[Finding, ...]:
     """Report finding 403: chair arms do not go under; T may be H - arm - 1/2 in (common practice).
+
+    An apron lower than the edge meets the arms further in: how far they go under is shown.
 
     Parameters
     ----------
@@ -55,21 +66,32 @@ def arm_findings(height_mm: float, arm_mm: float, edge_mm: float, units: Units) 
         Floor to the upper face and to the chair arms, mm.
     edge_mm
         Edge thickness T, mm.
+    apron_below_mm
+        From the upper face to the lowest part of the apron, mm; None without one.
+    overhang_mm
+        From the finished edge to the apron, mm; None where unknown.
     """
     most = height_mm - arm_mm - float(trade.ARM_CLEARANCE.value)
-    if not exceeds(edge_mm, most):
-        return ()
-    return (
-        Finding(
-            403,
-            "warn",
-            "chair arms do not go under",
-            "seating",
-            f"edge {shown(edge_mm, units)}, at most {shown_down(max(most, 0.0), units)} "
-            f"with arms {shown(arm_mm, units)} high under a table {shown(height_mm, units)} high",
-            "make the edge thinner, raise the table, or show the customer a chair against it",
-        ),
+    bound = (
+        f"at most {shown_down(max(most, 0.0), units)} with arms {shown(arm_mm, units)} high under a table "
+        f"{shown(height_mm, units)} high"
     )
+    if exceeds(edge_mm, most):
+        figures = f"edge {shown(edge_mm, units)}, {bound}"
+        change = "make the edge thinner, raise the table, or show the customer a chair against it"
+    elif apron_below_mm is not None and exceeds(apron_below_mm, most):
+        reach: dict[float, list[str]] = {}
+        for side, left in overhang_mm.items():
+            if left is not None:
+                reach.setdefault(max(left, 0.0), []).append(side)
+        under = ", ".join(f"{shown_down(left, units)} ({', '.join(sides)})" for left, sides in reach.items())
+        figures = f"apron ends {shown(apron_below_mm, units)} below the upper face, {bound}; " + (
+            f"arms go under by {under}" if under else "how far the arms go under is not known"
+        )
+        change = "leave more overhang where arm chairs stand, raise the table, or show the customer a chair against it"
+    else:
+        return ()
+    return (Finding(403, "warn", "chair arms do not go under", "seating", figures, change),)
 
 
 def thigh_findings(
@@ -96,7 +118,7 @@ def thigh_findings(
             "warn",
             "little room for thighs",
             "seating",
-            f"seat to lowest part {shown(gap, units)}, at least {shown(least, units)}; "
+            f"seat to lowest part {shown(gap, units)}, at least {trade_least(least, units)}; "
             f"seat to upper face {shown(height_mm - seat_mm, units)}",
             "make the edge or the apron thinner, raise the table, or use lower seats",
         ),
@@ -190,21 +212,27 @@ def places_findings(
 
     Legs take places away and round corners give room; neither is counted.
     """
-    texts = []
+    texts, said = [], []
     for pitch in (float(trade.SEAT_WIDTH.value), float(trade.SEAT_WIDTH_COMFORT.value)):
         (sides, ends), (sides_new, ends_new) = places(old_mm, pitch), places(new_mm, pitch)
+        each = f"at {trade_least(pitch, units)} each"
         texts.append(
-            f"{shown(pitch, units)} a person: {sides_new} along the sides, {ends_new} with the ends "
-            f"(before: {sides}, {ends})"
+            f"{each}: {sides_new} along the sides, {ends_new} with the ends (before: {sides}, {ends})"
         )
-    wanted = "" if seats is None else f"; {seats} wanted"
+        if seats is not None:
+            fits = "along the sides" if seats <= sides_new else "with the ends"
+            said.append((fits if seats <= ends_new else "too many", each))
+    if said:
+        (close, at_close), (wide, at_wide) = said
+        joint = " and" if close == wide else f", {wide}"
+        texts.append(f"{seats} wanted: {close} {at_close}{joint} {at_wide}")
     return (
         Finding(
             407,
             "note",
             "places at the table",
             "seating",
-            "; ".join(texts) + wanted,
+            "; ".join(texts),
             "count legs and corners as well: a place in front of a leg is none",
         ),
     )
@@ -213,9 +241,9 @@ def places_findings(
 def middle_zone_findings(
     old_mm: tuple[float, float], new_mm: tuple[float, float], units: Units
 ) -> tuple[Finding, ...]:
-    """Report finding 408: the trim takes the middle zone that both sides share."""
+    """Report finding 408: the trim takes the middle zone that both sides share, where there was one."""
     before, after = min(old_mm), min(new_mm)
-    if not (exceeds(before, after) and exceeds(MIDDLE_ZONE_MM, after)):
+    if exceeds(MIDDLE_ZONE_MM, before) or not exceeds(MIDDLE_ZONE_MM, after):
         return ()
     return (
         Finding(
@@ -224,7 +252,7 @@ def middle_zone_findings(
             "no room in the middle of the table",
             "seating",
             f"width {shown(after, units)} (before {shown(before, units)}), "
-            f"at least {shown(MIDDLE_ZONE_MM, units)} to dine on both sides",
+            f"at least {trade_least(MIDDLE_ZONE_MM, units)} to dine on both sides",
             "trim less, or tell the customer that serving dishes will not fit between two settings",
         ),
     )

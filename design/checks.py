@@ -239,17 +239,18 @@ def _room(design: Design) -> tuple[Finding, ...]:
     apron_below = None if apron is None else design.thickness_mm + apron.mm
     old, new = _sizes(design)
     found = [
-        *off_centre_findings(design.base.offset, units),
+        *off_centre_findings(design.base.offset, units, known=bool(job.base.model_fields_set)),
         *overhang_findings(design.base.overhang, _trims(design), units),
         *apron_findings(design.thickness_mm, edge, None if apron is None else apron.mm, units),
-        *middle_zone_findings(old, new, units),
     ]
     if seating.model_fields_set:
+        found += middle_zone_findings(old, new, units)
         found += places_findings(old, new, seating.seats, units)
     if seating.table_height is not None:
         height = seating.table_height.mm
         if seating.arm_height is not None:
-            found += arm_findings(height, seating.arm_height.mm, edge, units)
+            arm = seating.arm_height.mm
+            found += arm_findings(height, arm, edge, units, apron_below, design.base.overhang)
         if seating.seat_height is not None:
             found += thigh_findings(height, seating.seat_height.mm, edge, apron_below, units)
         if seating.accessible:

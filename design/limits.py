@@ -11,19 +11,21 @@ import math
 from typing import Final
 
 from edgewright.compass import PerSide
+from edgewright.design.check_figures import at_least, at_most
 from edgewright.design.model import BaseFit, TrimSizes, WidthLimits
 from edgewright.design.outline import FIT_MM
 from edgewright.design.pins import inner_edge_room, pin_row
-from edgewright.display import show_ticks
 from edgewright.job import Job
 from edgewright.ticks import TICKS_PER_MM, part_ticks, snap_down, snap_up
 from edgewright.trade import OVERHANG_CLEARANCE
 from edgewright.units import Units
 
-__all__ = ["WIDEST_WANTED", "overhang_cap", "width_cap", "width_floor", "width_limits"]
+__all__ = ["WIDEST_USUAL", "WIDEST_WANTED", "overhang_cap", "width_cap", "width_floor", "width_limits"]
 
 #: Reason of a cap that only the job's ``max_strip_width`` sets: a wish, not a bound of the bench.
 WIDEST_WANTED: Final = "max_strip_width of the job"
+#: The same where the job leaves it out.
+WIDEST_USUAL: Final = "the usual most, for the job gives no max_strip_width"
 
 
 def width_floor(bottom_radius: int, proud: int, grid: int, units: Units) -> tuple[int, str]:
@@ -38,8 +40,8 @@ def width_floor(bottom_radius: int, proud: int, grid: int, units: Units) -> tupl
     """
     row, inner = pin_row(bottom_radius, proud), inner_edge_room()
     reason = (
-        f"pin row {show_ticks(row, units)} from the finished edge, so that no cutter meets a pin, "
-        f"and {show_ticks(inner, units)} of wood inside it"
+        f"pin row {at_least(row, units)} from the finished edge, so that no cutter meets a pin, "
+        f"and {at_least(inner, units)} of wood inside it"
     )
     return snap_up(row + inner, grid), reason
 
@@ -56,21 +58,23 @@ def overhang_cap(overhang: PerSide[float | None], grid: int, units: Units) -> tu
     ticks = math.floor((least + FIT_MM) * TICKS_PER_MM)
     clearance = part_ticks(OVERHANG_CLEARANCE.value)
     reason = (
-        f"overhang {show_ticks(ticks, units)} on the {side} side, "
-        f"less {show_ticks(clearance, units)} clearance"
+        f"overhang {at_most(ticks, units)} on the {side} side, less {at_least(clearance, units)} clearance"
     )
     return snap_down(ticks - clearance, grid), reason
 
 
 def width_cap(
-    max_strip_width: int, overhang: PerSide[float | None], grid: int, units: Units
+    max_strip_width: int, overhang: PerSide[float | None], grid: int, units: Units, *, given: bool = True
 ) -> tuple[int, str]:
-    """Widest strip and why, ticks: the job's own maximum or the overhang's, whichever is less."""
+    """Widest strip and why, ticks: the job's own maximum or the overhang's, whichever is less.
+
+    ``given`` is False where the maximum is a default that nobody wrote.
+    """
     wanted = snap_down(max_strip_width, grid)
     by_overhang = overhang_cap(overhang, grid, units)
     if by_overhang is not None and by_overhang[0] <= wanted:
         return by_overhang
-    return wanted, WIDEST_WANTED
+    return wanted, WIDEST_WANTED if given else WIDEST_USUAL
 
 
 def width_limits(job: Job, sizes: TrimSizes, base: BaseFit) -> WidthLimits:
@@ -79,5 +83,11 @@ def width_limits(job: Job, sizes: TrimSizes, base: BaseFit) -> WidthLimits:
     floor, floor_reason = width_floor(
         edge.bottom_round_over.ticks_up(), edge.proud.ticks_up(), sizes.grid, units
     )
-    cap, cap_reason = width_cap(edge.max_strip_width.ticks_down(), base.overhang, sizes.grid, units)
+    cap, cap_reason = width_cap(
+        edge.max_strip_width.ticks_down(),
+        base.overhang,
+        sizes.grid,
+        units,
+        given="max_strip_width" in edge.model_fields_set,
+    )
     return WidthLimits(floor, floor_reason, cap, cap_reason)

@@ -58,6 +58,8 @@ def test_a_last_strip_left_wider_counts_against_the_cap_only():
     assert width(BASE, 1.75, extra_width=ticks(0.125)) == []
     assert width(BASE, 1.75, extra_width=ticks(0.25)) == [(302, "stop")]
     assert width(BASE, 1, extra_width=ticks(0.25)) == [(301, "stop")]
+    # what was left on a strip because it was no use to rip it off is no wish for width
+    assert width(WISH, 3, extra_width=ticks(0.0625)) == []
 
 
 @pytest.mark.example
@@ -94,8 +96,20 @@ def test_corner_block_above_the_largest_radius():
     # (1.375 - 1.0625/√2) / (1 - 1/√2) = 2.1294 in, shown rounded down: 2 8/64
     sharp = (0.0, 2.125 * INCH, 2.129 * INCH, 2.13 * INCH)
     found = corner_block_findings(sharp, ticks(1.375), ticks(1.0625), "in")
-    assert [(f.number, f.severity, f.place) for f in found] == [(305, "stop", "north_west")]
+    assert [(f.number, f.severity, f.place) for f in found] == [(305, "warn", "north_west")]
     assert found[0].figures.endswith("strip 1 3/8 in covers up to 2 1/8 in")
+    assert "not in the cut list" in found[0].change
+
+
+@pytest.mark.example
+def test_corners_that_need_a_block_are_one_finding():
+    radii = (3 * INCH, 3 * INCH, 4 * INCH, INCH)
+    (finding,) = corner_block_findings(radii, ticks(1.375), ticks(1.0625), "in")
+    assert (finding.place, finding.figures) == (
+        "corners",
+        "south-west, south-east: corner radius 3 in; north-east: corner radius 4 in; "
+        "strip 1 3/8 in covers up to 2 1/8 in",
+    )
 
 
 @pytest.mark.example
@@ -104,7 +118,9 @@ def test_corner_radius_just_at_the_largest_passes():
     assert corner_block_findings((most,) * 4, ticks(1.875), ticks(1.0625), "in") == ()
     # a strip that covers no rounded corner at all still covers a sharp one
     assert corner_block_findings((0.0,) * 4, ticks(0.5), ticks(1.0625), "in") == ()
-    assert len(corner_block_findings((1.0,) * 4, ticks(0.5), ticks(1.0625), "in")) == 4
+    # a strip below the floor is finding 301, whatever the corners
+    assert corner_block_findings((1.0,) * 4, ticks(0.5), ticks(1.0625), "in") == ()
+    assert len(corner_block_findings((INCH * 3,) * 4, ticks(1.0625), ticks(1.0625), "in")) == 1
 
 
 @pytest.mark.example

@@ -53,6 +53,19 @@ def test_particleboard_holds_a_quarter_inch():
     found = particleboard_findings("particleboard", INCH / 4, INCH * 5 / 16, "in")
     assert [(f.number, f.severity, f.place) for f in found] == [(102, "warn", "bottom arris")]
     assert found[0].figures == "bottom round-over 5/16 in, holds up to 1/4 in"
+    (both,) = particleboard_findings("particleboard", INCH / 2, INCH / 2, "in")
+    assert (both.place, both.figures) == (
+        "both arrises",
+        "top and bottom round-over 1/2 in, holds up to 1/4 in",
+    )
+    # 6.35 mm, shown so that it holds
+    assert particleboard_findings("particleboard", 6.0, 8.0, "mm")[0].figures.endswith("holds up to 6 mm")
+
+
+@pytest.mark.example
+def test_distance_to_an_end_in_whole_millimetres():
+    (finding,) = build_up_findings("mdf", True, "mm")
+    assert finding.figures == "pins within 20 mm of an end"
 
 
 @pytest.mark.reference

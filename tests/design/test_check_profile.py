@@ -120,6 +120,16 @@ def test_corner_tighter_than_the_round_over():
 
 
 @pytest.mark.example
+def test_corners_alike_are_one_finding_that_names_them():
+    radii = (0.25 * INCH, 0.25 * INCH, 0.125 * INCH, 0.25 * INCH)
+    found = corner_radius_findings(radii, 0.25 * INCH, 0.375 * INCH, "in")
+    assert [(f.place, f.figures) for f in found] == [
+        ("corners", "south-west, south-east, north-west: corner radius 1/4 in, round-over 3/8 in"),
+        ("north_east", "north-east: corner radius 1/8 in, round-over 3/8 in"),
+    ]
+
+
+@pytest.mark.example
 def test_smallest_radius_worked_by_hand():
     # untrimmed the old radius stays the least
     assert smallest_radius(3, 0, 0) == 3
@@ -191,3 +201,13 @@ def test_old_arris_needs_a_trim_of_its_radius():
     found = old_arris_findings(arris, trims, "in")
     assert [(f.number, f.severity, f.place) for f in found] == [(206, "warn", "south")]
     assert found[0].figures == "south: arris radius 1/4 in, trim 1/8 in"
+
+
+@pytest.mark.example
+def test_sides_alike_are_one_finding_that_names_them():
+    trims = PerSide(6 * INCH, 0.0, 0.125 * INCH, 0.0)
+    found = old_arris_findings(PerSide(*(0.25 * INCH,) * 4), trims, "in")
+    assert [(f.place, f.figures) for f in found] == [
+        ("east, west", "east, west: arris radius 1/4 in, trim 0 in"),
+        ("south", "south: arris radius 1/4 in, trim 1/8 in"),
+    ]

@@ -40,6 +40,26 @@ def test_arms_higher_than_the_table_leave_no_edge():
 
 
 @pytest.mark.reference
+def test_an_apron_lower_than_the_edge_stops_the_arms():
+    # table 29 in, arms 26 in: at most 2-1/2 in (common practice); the apron ends 4-23/32 in below the face
+    def apron(below, overhang=UNKNOWN, edge=1.4375):
+        return arm_findings(29 * INCH, 26 * INCH, edge * INCH, "in", below * INCH, overhang)
+
+    assert apron(2.5) == ()
+    (finding,) = apron(4.71875, PerSide(4.25 * INCH, 6 * INCH, 4.25 * INCH, 6 * INCH))
+    assert (finding.number, finding.severity) == (403, "warn")
+    assert finding.figures == (
+        "apron ends 4 23/32 in below the upper face, at most 2 1/2 in with arms 26 in high under a table "
+        "29 in high; arms go under by 4 1/4 in (north, south), 6 in (east, west)"
+    )
+    (finding,) = apron(4.71875)
+    assert finding.figures.endswith("how far the arms go under is not known")
+    # where the edge stops them already they do not get as far as the apron
+    (finding,) = apron(4.71875, PerSide(INCH, INCH, INCH, INCH), edge=3)
+    assert finding.figures.startswith("edge 3 in")
+
+
+@pytest.mark.reference
 def test_both_gaps_above_the_seat_are_shown():
     # 30 in table, 18 in seat, 1-1/2 in edge: 12 in to the upper face, 10-1/2 to the underside (several texts)
     assert thigh_findings(30 * INCH, 18 * INCH, 1.5 * INCH, None, "in") == ()
@@ -130,9 +150,31 @@ def test_places_before_and_after():
     (finding,) = places_findings((72 * INCH, 42 * INCH), (70 * INCH, 28 * INCH), 6, "in")
     assert (finding.number, finding.severity) == (407, "note")
     assert finding.figures == (
-        "24 in a person: 4 along the sides, 6 with the ends (before: 6, 8); "
-        "30 in a person: 4 along the sides, 4 with the ends (before: 4, 6); 6 wanted"
+        "at 24 in each: 4 along the sides, 6 with the ends (before: 6, 8); "
+        "at 30 in each: 4 along the sides, 4 with the ends (before: 4, 6); "
+        "6 wanted: with the ends at 24 in each, too many at 30 in each"
     )
+
+
+@pytest.mark.example
+@pytest.mark.parametrize(
+    ("seats", "said"),
+    [
+        (4, "4 wanted: along the sides at 24 in each and at 30 in each"),
+        (7, "7 wanted: too many at 24 in each and at 30 in each"),
+    ],
+)
+def test_whether_the_seats_wanted_are_there(seats, said):
+    (finding,) = places_findings((72 * INCH, 42 * INCH), (70 * INCH, 28 * INCH), seats, "in")
+    assert finding.figures.endswith(said)
+
+
+@pytest.mark.example
+def test_metric_places_by_whole_millimetres():
+    # 24 and 30 in are 609.6 and 762 mm
+    (finding,) = places_findings((1830.0, 1060.0), (1830.0, 900.0), None, "mm")
+    assert finding.figures.startswith("at 610 mm each: 6 along")
+    assert "at 762 mm each" in finding.figures
 
 
 @pytest.mark.example
@@ -143,5 +185,7 @@ def test_middle_zone_goes_below_34_in():
     assert (finding.number, finding.severity) == (408, "warn")
     # a top that was as narrow before, or is only shortened, has lost nothing
     narrow = (72 * INCH, 30 * INCH)
+    assert middle_zone_findings((72 * INCH, (34 - 1 / 32) * INCH), narrow, "in") == ()
+    assert len(middle_zone_findings((72 * INCH, 34 * INCH), narrow, "in")) == 1
     assert middle_zone_findings(narrow, narrow, "in") == ()
     assert middle_zone_findings(narrow, (60 * INCH, 30 * INCH), "in") == ()

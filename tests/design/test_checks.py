@@ -30,6 +30,22 @@ def test_a_sound_job_has_the_pin_row_and_nothing_else():
 def test_a_one_sided_trim_is_warned_about_until_the_base_moves():
     assert set(found(trim={"north": 6})) == {304, 401}
     assert set(found(trim={"north": 6}, base={"moved": True})) == {304}
+    assert found(trim={"north": 6})[401].figures.startswith("if the base stays where it is: ")
+    assert found(trim={"north": 6}, base={"overhang": 9})[401].figures.startswith("base centre 3 in")
+
+
+@pytest.mark.example
+def test_a_counter_nobody_sits_at_needs_no_room_for_dishes():
+    assert 408 not in found(trim={"finished_width": 30})
+    assert 408 in found(trim={"finished_width": 30}, seating={"seats": 6})
+
+
+@pytest.mark.example
+def test_arms_meet_the_apron_of_the_base():
+    seated = {"seating": {"table_height": 29, "arm_height": 26}}
+    assert 403 not in found(**seated)
+    apron = found(base={"apron_depth": 4, "overhang": 6}, **seated)[403]
+    assert apron.figures.endswith("arms go under by 6 in (north, east, south, west)")
 
 
 @pytest.mark.example
@@ -59,7 +75,7 @@ def test_a_one_sided_trim_is_warned_about_until_the_base_moves():
         (405, {}, {"seating": {"table_height": 28, "accessible": True}}),
         (406, {}, {"base": {"apron_depth": 3}}),
         (407, {}, {"seating": {"seats": 6}}),
-        (408, {}, {"trim": {"finished_width": 30}}),
+        (408, {}, {"trim": {"finished_width": 30}, "seating": {"table_height": 29}}),
     ],
 )
 def test_each_finding_comes_from_its_keys_of_the_job(number, top, tables):

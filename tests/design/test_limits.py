@@ -6,7 +6,14 @@ from hypothesis import strategies as st
 
 from edgewright.compass import PerSide
 from edgewright.design.base import base_fit
-from edgewright.design.limits import WIDEST_WANTED, overhang_cap, width_cap, width_floor, width_limits
+from edgewright.design.limits import (
+    WIDEST_USUAL,
+    WIDEST_WANTED,
+    overhang_cap,
+    width_cap,
+    width_floor,
+    width_limits,
+)
 from edgewright.design.trim import trim_sizes
 from edgewright.job import Job
 from edgewright.ticks import TICKS_PER_INCH
@@ -66,6 +73,7 @@ def test_cap_is_the_lesser_of_wish_and_overhang():
     assert width_cap(ticks(3), UNKNOWN, GRID, "in") == (ticks(3), WIDEST_WANTED)
     assert width_cap(ticks(3), near, GRID, "in")[0] == ticks(1 + 7 / 8)
     assert width_cap(ticks(3 + 1 / 64), UNKNOWN, GRID, "in")[0] == ticks(3)
+    assert width_cap(ticks(3), UNKNOWN, GRID, "in", given=False) == (ticks(3), WIDEST_USUAL)
     # where both agree the base is named, for that one cannot be wished away
     assert width_cap(ticks(1 + 7 / 8), near, GRID, "in")[1] != WIDEST_WANTED
 
@@ -89,6 +97,26 @@ def test_limits_of_a_job():
     # default 3/8 in round-over; 8 - 6 = 2 in left in the north
     assert (limits.floor, limits.cap) == (ticks(1 + 1 / 16), ticks(1 + 7 / 8))
     assert "north" in limits.cap_reason
+
+
+@pytest.mark.example
+def test_a_wish_nobody_wrote_is_called_usual():
+    tables = {
+        "job": {"title": "t", "units": "in"},
+        "top": {"length": 72, "width": 42, "thickness": "23/32 in", "material": "plywood"},
+    }
+    for edge, reason in (({}, WIDEST_USUAL), ({"max_strip_width": 3}, WIDEST_WANTED)):
+        job = Job.model_validate(tables | {"edge": edge}, context={"unit": "in"})
+        sizes = trim_sizes(job)
+        assert width_limits(job, sizes, base_fit(job, sizes)).cap_reason == reason
+
+
+@pytest.mark.example
+def test_metric_reasons_are_shown_so_that_they_hold():
+    # 10 + 1.5875 + 6.35 = 17.9375 mm and 9.525 mm inside it
+    _, reason = width_floor(10 * 320, 0, 160, "mm")
+    assert "pin row 18 mm" in reason
+    assert "9.6 mm of wood" in reason
 
 
 @pytest.mark.property
