@@ -7,10 +7,11 @@ from collections.abc import Iterator, Sequence
 from edgewright import trade
 from edgewright.cutlist.bench_cuts import CLAMPED, CrossCut, FenceRip
 from edgewright.cutlist.model import SawCut
+from edgewright.design.check_figures import trade_least
 from edgewright.display import show_ticks
 from edgewright.findings import Finding
 from edgewright.job import Saw
-from edgewright.ticks import part_ticks
+from edgewright.ticks import part_ticks, ticks_to_mm
 from edgewright.units import Units
 
 __all__ = ["handling_findings"]
@@ -33,32 +34,77 @@ def handling_findings(
         worst = min(narrow, key=lambda cut: cut.keep_ticks)
         yield Finding(
             501, "stop", "panel too narrow to hold", f"cut {worst.number}",
-            f"{shown(worst.keep_ticks)} of panel left under the guide, at least {shown(held)}",
+            f"{shown(worst.keep_ticks)} of panel left under the guide, at least {_least(held, units)}",
             "fix the panel to the bench so that no hand holds it, then override this; or trim less",
         )  # fmt: skip
-    guide = saw.guide_width.ticks_up()
-    for cut in cuts:
-        under = cut.guide_ticks if cut.guide_side == "keep" else cut.panel_before_ticks - cut.guide_ticks
-        if under < guide:
-            yield Finding(
-                502, "stop" if 2 * under < guide else "warn", "guide stands off the wood", f"cut {cut.number}",
-                f"{shown(max(under, 0))} of wood under a guide {shown(guide)} wide, on the {cut.guide_side} side",
-                "put the guide on the keep side, use the narrow side of the shoe, or pack up with wood of equal "
-                "thickness",
-            )  # fmt: skip
+    yield from _guide_findings(cuts, saw, units)
+    small: dict[tuple[int, int], list[str]] = {}
     for rip in rips:
-        if rip.fence_ticks < _MIN_FENCE_WIDTH or rip.length_ticks < _MIN_RIP_LENGTH:
-            yield Finding(
-                503, "stop", "board too small to rip on the fence", rip.stick_id,
-                f"strip {shown(rip.fence_ticks)} wide from a board {shown(rip.length_ticks)} long; at least "
-                f"{shown(_MIN_FENCE_WIDTH)} wide and {shown(_MIN_RIP_LENGTH)} long",
-                "take the strip from a longer board or from an offcut that is still part of the panel",
-            )  # fmt: skip
+        # the rip that only takes off an old edge is judged by those that follow it
+        if rip.lane_id is not None and (
+            rip.fence_ticks < _MIN_FENCE_WIDTH or rip.length_ticks < _MIN_RIP_LENGTH
+        ):
+            small.setdefault((rip.fence_ticks, rip.length_ticks), []).append(rip.stick_id)
+    for (fence, length), sticks in small.items():
+        boards = ", ".join(dict.fromkeys(sticks))
+        yield Finding(
+            503, "stop", "board too small to rip on the fence", boards,
+            f"{boards}: strip {shown(fence)} wide from a board {shown(length)} long; at least "
+            f"{_least(_MIN_FENCE_WIDTH, units)} wide and {_least(_MIN_RIP_LENGTH, units)} long",
+            "take the strip from a longer board or from an offcut that is still part of the panel",
+        )  # fmt: skip
     short = sorted({c.length_ticks for c in crosscuts if c.held == CLAMPED})
     if short:
         limit = part_ticks(trade.MIN_CROSSCUT_HELD.value)
         yield Finding(
             504, "warn", "short pieces to crosscut", "strips",
-            f"shortest {shown(short[0])}, by hand only from {shown(limit)}",
+            f"shortest {shown(short[0])}, by hand only from {_least(limit, units)}",
             "cut these in a mitre box or under a hold-down, as the crosscut list says",
         )  # fmt: skip
+
+
+def _least(ticks: int, units: Units) -> str:
+    """Show a least figure of the trade so that it is kept: in a metric job the next whole millimetre."""
+    return trade_least(ticks_to_mm(ticks), units)
+
+
+def _guide_findings(cuts: Sequence[SawCut], saw: Saw, units: Units) -> Iterator[Finding]:
+    """Finding 502, once for all cuts that are alike."""
+    guide = saw.guide_width.ticks_up()
+    alike: dict[int, list[SawCut]] = {}
+    for cut in cuts:
+        under = _under(cut, cut.guide_side, cut.guide_offset_ticks)
+        if under < guide:
+            alike.setdefault(under, []).append(cut)
+    for under, same in alike.items():
+        where = f"cut{'s' * (len(same) > 1)} {', '.join(str(cut.number) for cut in same)}"
+        wide, side = show_ticks(guide, units), same[0].guide_side
+        if under > 0:
+            figures = f"{show_ticks(under, units)} of wood under a guide {wide} wide, on the {side} side"
+        else:
+            figures = f"no wood under a guide {wide} wide, on the {side} side"
+            if under < 0:
+                figures += f": its edge lies {show_ticks(-under, units)} off the panel"
+        yield Finding(
+            502, "stop" if 2 * under < guide else "warn", "guide stands off the wood", where,
+            f"{where}: {figures}", _guide_advice(same, under, saw),
+        )  # fmt: skip
+
+
+def _under(cut: SawCut, side: str, offset: int) -> int:
+    """Wood of the panel under the guide, measured from the guide's edge, ticks; negative beside the panel."""
+    if side == "keep":
+        return cut.keep_ticks - offset
+    return cut.panel_before_ticks - cut.kerf_end_ticks - offset
+
+
+def _guide_advice(cuts: Sequence[SawCut], under: int, saw: Saw) -> str:
+    """Only what is not set already and leaves more wood under the guide."""
+    offset = cuts[0].guide_offset_ticks
+    ways = []
+    if saw.guide_side == "waste" and all(_under(cut, "keep", offset) > under for cut in cuts):
+        ways.append("put the guide on the keep side")
+    if saw.shoe_side == "wide" and saw.guide_offset_narrow.ticks() < offset:
+        ways.append("use the narrow side of the shoe")
+    ways.append("pack up with wood of equal thickness")
+    return ", ".join(ways[:-1]) + (", or " if len(ways) > 1 else "") + ways[-1]

@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
-from edgewright.compass import SIDES, Side, is_lengthwise
+from edgewright.compass import OPPOSITE, SIDES, PerSide, Side, is_lengthwise
 from edgewright.cutlist.demand import offcuts_fit
 from edgewright.cutlist.model import CutPlan
 from edgewright.design.check_buildup import strip_findings
-from edgewright.design.limits import overhang_cap
+from edgewright.design.check_figures import at_least, at_most, exceeds
+from edgewright.design.limits import overhang_cap, width_cap
 from edgewright.design.model import Design
-from edgewright.display import show_ticks
+from edgewright.display import show_decimal, show_ticks
 from edgewright.findings import Finding
-from edgewright.ticks import nearest_ticks
+from edgewright.job_fields import say
+from edgewright.ticks import nearest_ticks, ticks_to_mm
+from edgewright.units import Units
 
 __all__ = ["plan_findings", "snapped_findings"]
 
@@ -25,8 +29,18 @@ def plan_findings(design: Design, plan: CutPlan) -> Iterator[Finding]:
     widest = max(
         (lane.width_ticks for s in plan.sticks for lane in s.lanes if lane.id in used), default=width
     )
-    cap = overhang_cap(design.base.overhang, design.sizes.grid, units)
-    yield from strip_findings(design, width, max(0, widest - width), cap)
+    reach = _with_overhang(design)
+    grid, edge = design.sizes.grid, job.edge
+    cap, reason = width_cap(
+        edge.max_strip_width.ticks_down(),
+        reach,
+        grid,
+        units,
+        given="max_strip_width" in edge.model_fields_set,
+    )
+    limits = replace(design.limits, cap=cap, cap_reason=reason)
+    by_overhang = overhang_cap(reach, grid, units)
+    yield from strip_findings(replace(design, limits=limits), width, max(0, widest - width), by_overhang)
     yield from _grain(design, plan)
     splices = len(plan.pieces) - len(plan.sides)
     if plan.status == "ready" and splices:
@@ -49,20 +63,15 @@ def plan_findings(design: Design, plan: CutPlan) -> Iterator[Finding]:
             f"{names}, {cost:.2f} in all",
             "buy them before the first cut",
         )
-    found = next((trial for trial in plan.trials if trial.fits), None)
-    if job.edge.strip_width == "widest" and (found is None or found.strip_width_ticks < design.limits.floor):
-        own = f"at most {show_ticks(found.strip_width_ticks, units)}" if found else "no width at all"
-        yield Finding(
-            508, "note", "own wood gives too narrow a strip", "strips",
-            f"own wood gives {own}, the bench checks ask for {show_ticks(design.limits.floor, units)}",
-            "the plan uses the narrowest strip allowed and looks for boards; trim more, or buy",
-        )  # fmt: skip
+    yield from _snapped_width(design, plan)
+    yield from _too_narrow(design, plan, buys=bool(bought))
     if not offcuts_fit(job):
         yield Finding(
             509, "note", "offcuts not used", "strips",
             f"strips {show_ticks(job.strip_thickness.ticks(), units)} thick, top "
             f"{show_ticks(job.top.thickness_mean.ticks(), units)}",
-            "offcuts of the top count only where strips are as thick as the top, within 1/32 in",
+            "offcuts of the top count only where strips are as thick as the top, within "
+            f"{'1/32 in' if units == 'in' else '0.8 mm'}",
         )  # fmt: skip
 
 
@@ -103,23 +112,103 @@ def _grain(design: Design, plan: CutPlan) -> Iterator[Finding]:
     )  # fmt: skip
 
 
-def snapped_findings(design: Design) -> Iterator[Finding]:
-    """Finding 507 for every chosen size that was moved to the bench grid."""
-    job, units, grid = design.job, design.job.units, design.sizes.grid
-    for side in SIDES:
-        asked, used = nearest_ticks(job.amounts[side]), design.sizes.amounts[side]
-        if asked != used:
-            yield _snapped(
-                f"{side} trim", show_ticks(asked, units), show_ticks(used, units), show_ticks(grid, units)
-            )
-    width = job.edge.strip_width
-    if width != "widest" and width.ticks() % grid:
-        used = (2 * width.ticks() + grid) // (2 * grid) * grid
-        yield _snapped("strip width", width.given, show_ticks(used, units), show_ticks(grid, units))
+def _with_overhang(design: Design) -> PerSide[float | None]:
+    """Overhang of the sides where any is left, mm; where the base reaches past the top finding 402 says all."""
+    left = design.base.overhang
+
+    def known(side: Side) -> float | None:
+        here = left[side]
+        return None if here is None or exceeds(0.0, here) else here
+
+    return PerSide.build(known)
 
 
-def _snapped(place: str, asked: str, used: str, grid: str) -> Finding:
-    return Finding(
-        507, "note", "snapped to the bench grid", place, f"asked {asked}, used {used}, grid {grid}",
-        "nothing, or set bench_grid under [job]",
+def _too_narrow(design: Design, plan: CutPlan, *, buys: bool) -> Iterator[Finding]:
+    """Finding 508: no strip as wide as the floor comes from own wood, or none has room before the base."""
+    job, units, floor = design.job, design.job.units, design.limits.floor
+    found = next((trial for trial in plan.trials if trial.fits), None)
+    if job.edge.strip_width != "widest" or (found is not None and found.strip_width_ticks >= floor):
+        return
+    by_overhang = overhang_cap(_with_overhang(design), design.sizes.grid, units)
+    if by_overhang is not None and by_overhang[0] < floor:
+        yield from _no_room(design, by_overhang[0])
+        return
+    own = f"at most {at_most(found.strip_width_ticks, units)}" if found else "no width at all"
+    if buys:
+        change = (
+            "the plan takes the narrowest strips allowed from the boards to buy; for wider ones set strip_width "
+            "under [edge]"
+        )
+    elif plan.shortage is None:
+        change = "the plan uses the narrowest strips allowed"
+    elif plan.shortage.by_length:
+        change = "the narrowest strips allowed were tried: trim more, or list boards under [[stock]]"
+    else:
+        change = (
+            "there is length enough for the narrowest strips allowed, but no layout keeps the rules under "
+            "[splice]: ease them, or list longer boards under [[stock]]"
+        )
+    yield Finding(
+        508, "note", "own wood gives too narrow a strip", "strips",
+        f"own wood gives {own}, the bench checks ask for {at_least(floor, units)}", change,
     )  # fmt: skip
+
+
+def _no_room(design: Design, cap: int) -> Iterator[Finding]:
+    """Finding 508 where the overhang, not the wood, keeps the strips below the floor."""
+    job, units, floor, amounts = design.job, design.job.units, design.limits.floor, design.sizes.amounts
+    left = {side: mm for side, mm in _with_overhang(design).items() if mm is not None}
+    side = min(left, key=lambda side: left[side])
+    missing, opposite = floor - cap, OPPOSITE[side]
+    ways = []
+    if job.base.moved:
+        # centred again, the base takes half of what is trimmed less
+        if amounts[side] + amounts[opposite] >= 2 * missing:
+            both = " and ".join(sorted((side, opposite)))
+            ways.append(f"trim {show_ticks(2 * missing, units)} less on the {both} side together")
+    else:
+        if amounts[side] >= missing:
+            ways.append(f"trim {show_ticks(missing, units)} less on the {side} side")
+        ways.append("move the base")
+    if job.edge.bottom_round_over.ticks_down() >= missing:
+        ways.append("use a smaller bottom round-over")
+    ways = ways or ["make the base smaller"]
+    yield Finding(
+        508, "note", "no room for a strip before the base", "strips",
+        f"floor {at_least(floor, units)} exceeds what the overhang leaves, {at_most(max(cap, 0), units)} on the "
+        f"{side} side",
+        ", ".join(ways[:-1]) + (", or " if len(ways) > 1 else "") + ways[-1],
+    )  # fmt: skip
+
+
+def snapped_findings(design: Design) -> Iterator[Finding]:
+    """Finding 507 for every trim that was moved to the bench grid, as it was typed."""
+    job, sizes = design.job, design.sizes
+    for side in SIDES:
+        asked, used = nearest_ticks(job.amounts[side]), sizes.amounts[side]
+        if asked != used:
+            typed = side in job.trim.model_fields_set
+            words = say(getattr(job.trim, side)) if typed else _exact(asked, job.units)
+            yield _snapped(f"{side} trim", words, used, design, "nothing, or set bench_grid under [job]")
+
+
+def _snapped_width(design: Design, plan: CutPlan) -> Iterator[Finding]:
+    """Finding 507 for a strip width that was moved."""
+    width = design.job.edge.strip_width
+    if width != "widest" and width.ticks() != plan.strip_width_ticks:
+        yield _snapped(
+            "strip width", say(width), plan.strip_width_ticks, design,
+            "nothing: with it every keep line lies on the grid; or set bench_grid under [job]",
+        )  # fmt: skip
+
+
+def _snapped(place: str, asked: str, used: int, design: Design, change: str) -> Finding:
+    units = design.job.units
+    figures = f"asked {asked}, used {_exact(used, units)}, grid {show_ticks(design.sizes.grid, units)}"
+    return Finding(507, "note", "snapped to the bench grid", place, figures, change)
+
+
+def _exact(ticks: int, units: Units) -> str:
+    """Show what was snapped in decimals of an inch where 64ths would hide the difference."""
+    text = show_ticks(ticks, units)
+    return show_decimal(ticks_to_mm(ticks), units) if text.startswith("~") and units == "in" else text

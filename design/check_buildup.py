@@ -62,7 +62,8 @@ def strip_width_findings(
                 "strip too narrow",
                 "strips",
                 f"strip {show_ticks(strip_width, units)}, at least {at_least(limits.floor, units)}",
-                f"{limits.floor_reason}: trim more off one side, use a smaller bottom bit, or buy stock",
+                f"{limits.floor_reason}: use a smaller bottom bit, or wider strips, for which more is trimmed off one "
+                "side or stock is bought",
             )
         )
     cap, reason = limits.cap, limits.cap_reason

@@ -8,7 +8,7 @@ from __future__ import annotations
 import math
 
 from edgewright.design.outline import FIT_MM
-from edgewright.display import SHOWN_TICKS, show_ticks
+from edgewright.display import SHOWN_TICKS, show_mm, show_ticks
 from edgewright.ticks import TICKS_PER_MM, snap_down, snap_up
 from edgewright.units import Units
 
@@ -36,8 +36,9 @@ def inches(figure: float) -> float:
 
 
 def shown(mm: float, units: Units) -> str:
-    """Show a length in the job's units, with ``~`` in front where the last digit is rounded."""
-    return show_ticks(round(mm * TICKS_PER_MM), units)
+    """Show a length in the job's units, with ``~`` in front where it is rounded, to 1/64 in or 0.1 mm."""
+    text = show_ticks(round(mm * TICKS_PER_MM), units)
+    return f"~{show_mm(mm, units)}" if text.startswith("~") else text
 
 
 def shown_up(mm: float, units: Units) -> str:

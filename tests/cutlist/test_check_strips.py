@@ -121,3 +121,120 @@ def test_an_override_of_103_reaches_the_plan():
     seen = f'[[override]]\nfinding = 103\nfigures = "{stop.figures}"\nreason = "turned at the bench"\n'
     (after,) = found(103, trim + seen, material="solid wood")
     assert after.overridden == "turned at the bench"
+
+
+# ---- 302 and 402, 508: what the overhang leaves ----
+
+NARROW = """
+[trim]
+north = {north}
+[base]
+overhang = {overhang}
+"""
+
+
+@pytest.mark.example
+def test_a_side_that_402_stops_is_not_stopped_twice():
+    # 7 in off the north of an overhang of 4: the base reaches past, which is finding 402; the others keep 4 in
+    def numbers(tables):
+        design = build_design(job(tables))
+        found = [*design.findings, *plan_findings(design, narrowed())]
+        return {f.number: f for f in found if f.number in (302, 402)}
+
+    assert set(numbers(NARROW.format(north=7, overhang=4))) == {402}
+    # in the east strips of 1-7/8 in have no room of their own accord
+    both = numbers(NARROW.format(north=7, overhang="{north = 4, south = 9, east = 1, west = 9}"))
+    assert set(both) == {302, 402}
+    assert both[302].change.startswith("overhang 1 in on the east side")
+
+
+@pytest.mark.reference
+def test_a_floor_above_what_the_overhang_leaves_is_said_so():
+    # floor 1-1/16 in for a 3/8 in round-over; 7 - 6 in of overhang less 1/8 leaves 7/8: 3/16 in short
+    tables = NARROW.format(north=6, overhang=7)
+    (finding,) = found(508, tables)
+    assert finding.figures == "floor 1 1/16 in exceeds what the overhang leaves, 7/8 in on the north side"
+    assert finding.change == (
+        "trim 3/16 in less on the north side, move the base, or use a smaller bottom round-over"
+    )
+    (stop,) = found(302, tables)
+    assert "use a narrower strip" not in stop.change
+
+
+@pytest.mark.example
+def test_what_is_short_is_not_to_be_trimmed_off_where_nothing_is():
+    (finding,) = found(508, NARROW.format(north=6, overhang="{north = 9, south = 1, east = 9, west = 9}"))
+    assert finding.change == "move the base, or use a smaller bottom round-over"
+    # a base that is centred again shares: twice as much must stay on, and it cannot be moved more
+    moved = found(
+        508, NARROW.format(north=6, overhang="{north = 7, south = 1, east = 9, west = 9}") + "moved = true"
+    )
+    assert moved[0].figures.endswith("7/8 in on the north side")
+    assert (
+        moved[0].change
+        == "trim 3/8 in less on the north and south side together, or use a smaller bottom round-over"
+    )
+
+
+SALE = """
+[[stock]]
+name = "sheet"
+length = 96
+width = 12
+thickness = "23/32"
+price = 20
+"""
+
+
+@pytest.mark.example
+def test_own_wood_too_narrow_advises_what_may_help():
+    # 3 in off one side: at most 5/8 in of strip without buying (computed)
+    (bought,) = found(508, "[trim]\nnorth = 3" + SALE)
+    assert bought.figures == "own wood gives at most 5/8 in, the bench checks ask for 1 1/16 in"
+    assert "buy" not in bought.change.replace("boards to buy", "")
+    assert "trim more" not in bought.change
+    (short,) = found(508, "[trim]\nnorth = 3")
+    assert "trim more, or list boards under [[stock]]" in short.change
+    # enough wood in all, but every way to splice it is forbidden: more trim would not help
+    (ruled,) = found(508, "[trim]\nfinished_length = 84", length=96, width=36, thickness='"3/4"')
+    assert "trim more" not in ruled.change
+    assert "[splice]" in ruled.change
+
+
+# ---- 507: as typed ----
+
+
+@pytest.mark.example
+def test_what_was_snapped_is_shown_as_typed():
+    tables = '[trim]\nnorth = 3.1\nsouth = "80 mm"\n[edge]\nstrip_width = "1.4"'
+    figures = {f.place: f.figures for f in found(507, tables)}
+    # 42 - 3.1 = 38.9 in lies nearest to 38-29/32, so 3-3/32 comes off; 80 mm = 3.1496 in
+    assert figures["north trim"] == "asked 3.1 in, used 3 3/32 in, grid 1/32 in"
+    assert figures["south trim"] == "asked 80 mm, used 3 5/32 in, grid 1/32 in"
+    assert figures["strip width"] == "asked 1.4 in, used 1 13/32 in, grid 1/32 in"
+
+
+@pytest.mark.example
+def test_used_figures_off_the_tape_are_decimals():
+    # 41.97 - 3.1 = 38.87 in, nearest 38-7/8: 3.095 in comes off
+    (finding,) = found(507, "[trim]\nnorth = 3.1", width=41.97)
+    assert finding.figures == "asked 3.1 in, used 3.0950 in, grid 1/32 in"
+
+
+@pytest.mark.example
+def test_a_finished_size_is_shown_as_what_it_asks_off_each_side():
+    # 42 - 35.63 = 6.37, half of it 3.185 in
+    asked = {f.place: f.figures for f in found(507, "[trim]\nfinished_width = 35.63")}
+    assert asked["north trim"].startswith("asked 3.1850 in, used 3 3/16 in")
+
+
+# ---- 509 ----
+
+
+@pytest.mark.example
+def test_metric_offcuts_by_millimetres():
+    tables = "[trim]\nnorth = 100\n[edge]\nstrip_thickness = 12\nbottom_round_over = 6\ntop_round_over = 6"
+    (finding,) = found(509, tables, units="mm", length=1800, width=1000, thickness=18)
+    assert finding.change.endswith("within 0.8 mm")
+    (inches,) = found(509, '[trim]\nnorth = 6\n[edge]\nstrip_thickness = "1/2"')
+    assert inches.change.endswith("within 1/32 in")
