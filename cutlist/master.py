@@ -79,9 +79,10 @@ def choose(
     ripped = {u: sum(c.lanes) for u, c in zip(use, columns, strict=True)}
     proven = True
     values: tuple[int, ...] = ()
-    for objective in (splices,) if any_plan else (cost, splices, sticks, ripped):
-        if not objective:
-            continue
+    stages = (splices,) if any_plan else (splices, sticks, ripped)
+    if cost and not any_plan:
+        stages = (cost, *stages)
+    for objective in stages:
         outcome = program.minimise(objective)
         if outcome.values is None:
             return None

@@ -15,6 +15,7 @@ from dataclasses import dataclass
 
 from edgewright.compass import OPPOSITE, SIDES, PerSide, Side, is_lengthwise
 from edgewright.cutlist.model import Lane, Stick
+from edgewright.ticks import snap_up
 
 __all__ = ["OffcutStock", "corner_loss", "offcut_sticks", "rip_sides"]
 
@@ -35,6 +36,8 @@ class OffcutStock:
         Old corner radius.
     pitch
         Strip width plus kerf, snapped up to the bench grid.
+    grid
+        Bench grid; what is squared off an end is snapped up to it.
     """
 
     old: tuple[int, int]
@@ -44,6 +47,7 @@ class OffcutStock:
     corner_radius: int
     kerf: int
     pitch: int
+    grid: int = 1
 
 
 def rip_sides(old: tuple[int, int]) -> tuple[Side, Side]:
@@ -73,7 +77,7 @@ def corner_loss(depth: int, side_finish: int, end_finish: int, radius: int) -> i
 
 
 def offcut_sticks(stock: OffcutStock, sliver: int) -> tuple[Stick, ...]:
-    """Sticks of the offcuts with their lanes from the finished edge outwards; one stick for each side that leaves an offcut.
+    """Sticks of the offcuts, one for each side that leaves one, with their lanes from the finished edge outwards.
 
     ``sliver`` is the largest left-over, ticks, that stays on the outermost strip instead of being cut off.
     """
@@ -103,7 +107,7 @@ def _stick(stock: OffcutStock, side: Side, count: int, sliver: int) -> Stick:
             loss = corner_loss(
                 depth, stock.finished_depth[side], stock.finished_depth[end], stock.corner_radius
             )
-            losses.append(loss if first else max(0, loss - stock.amounts[end]))
+            losses.append(snap_up(loss if first else max(0, loss - stock.amounts[end]), stock.grid))
         length = raw_length - losses[0] - losses[1]
         if length > 0:
             width = stock.pitch - stock.kerf + on_strip

@@ -22,8 +22,8 @@ __all__ = ["StripLayout", "joint_ticks", "solve_strips"]
 #: Work limits, counts and never seconds: lane combinations looked at, and rounds of choose and realise.
 COMBINATION_LIMIT = 20_000
 ROUND_LIMIT = 20
-#: Rounds where any plan will do, as when lengths to buy are tried.
-_FEW_ROUNDS = 6
+#: Rounds where any plan will do, as when widths or lengths to buy are tried.
+_FEW_ROUNDS = 12
 #: Most splices in one component, at the first tries; the last try has no such limit.
 _FEW_SPLICES = (2, 4)
 #: Ways to deal out sides that are alike but for their layer, tried before a combination is refused.
@@ -85,6 +85,11 @@ def solve_strips(
         # A component with more splices could only help a plan that has more, or that buys less.
         if any_plan or (choice.cost == cheapest and len(pieces) - len(sides) <= limit):
             break
+    if best is None and not any_plan:
+        # What was found for one width while trying stands: own wood first, so that nothing is bought in vain.
+        own = [stick for stick in sticks if stick.source != "for sale"]
+        for stock in (own, sticks):
+            best = best or solve_strips(sides, stock, rules, strip_width, any_plan=True)
     return best
 
 

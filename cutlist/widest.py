@@ -9,7 +9,14 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from edgewright.cutlist.demand import matching_boards, offcuts_fit, plan_rules, ring_sides, sticks_for
+from edgewright.cutlist.demand import (
+    matching_boards,
+    offcuts_fit,
+    plan_rules,
+    ring_sides,
+    sticks_for,
+    width_on_grid,
+)
 from edgewright.cutlist.model import RingSide, Stick, WidthTrial
 from edgewright.cutlist.solve import StripLayout, joint_ticks, solve_strips
 from edgewright.design.model import Design
@@ -26,11 +33,11 @@ _MOST_CANDIDATES = 75
 _NEAREST = 2
 
 
-def width_candidates(design: Design) -> tuple[int, ...]:
+def width_candidates(design: Design, *, for_sale: bool = False) -> tuple[int, ...]:
     """Strip widths to try, widest first, on the bench grid: the cap, and the widest for each number of lanes."""
     job, sizes, grid = design.job, design.sizes, design.sizes.grid
     kerf = job.saw.kerf.ticks_up()
-    cap = snap_down(design.limits.cap, grid)
+    cap = snap_down(design.limits.cap + kerf, grid) - kerf
     found = {cap}
     for side, amount in sizes.amounts.items():
         if not offcuts_fit(job):
@@ -39,11 +46,12 @@ def width_candidates(design: Design) -> tuple[int, ...]:
         for lanes in range(1, usable // (_NARROWEST + kerf) + 1):
             found.add(snap_down(snap_down(usable // lanes, grid) - kerf, grid))
     for board in matching_boards(job):
-        if board.price_cents is None:
+        if for_sale or board.price_cents is None:
             clean = board.width - 2 * board.finished_depth
             for lanes in range(1, (clean + kerf) // (_NARROWEST + kerf) + 1):
                 found.add(snap_down((clean + kerf) // lanes - kerf, grid))
-    return tuple(sorted((w for w in found if _NARROWEST <= w <= cap), reverse=True)[:_MOST_CANDIDATES])
+    on_grid = {width_on_grid(w, kerf, grid) for w in found if w >= _NARROWEST}
+    return tuple(sorted((w for w in on_grid if w <= design.limits.cap), reverse=True)[:_MOST_CANDIDATES])
 
 
 def length_need(
@@ -61,8 +69,18 @@ def length_need(
     return total, joints, sum(lanes)
 
 
-def try_width(design: Design, width: int, *, for_sale: bool) -> tuple[WidthTrial, StripLayout | None]:
-    """Plan strips of one width: first by length alone, then by the planner."""
+def try_width(
+    design: Design, width: int, *, for_sale: bool, any_plan: bool = False
+) -> tuple[WidthTrial, StripLayout | None]:
+    """Plan strips of one width: first by length alone, then by the planner.
+
+    Parameters
+    ----------
+    for_sale
+        Whether boards may be bought.
+    any_plan
+        Any layout will do, to know whether there is one.
+    """
     rules = plan_rules(design, width)
     sides, sticks = ring_sides(design, width), sticks_for(design, width, for_sale=for_sale)
     mitred = design.job.edge.corners == "mitre"
@@ -74,7 +92,7 @@ def try_width(design: Design, width: int, *, for_sale: bool) -> tuple[WidthTrial
     if need > have:
         words = _length_words(design, need, have, nested=joints < 0, mitred=mitred)
         return WidthTrial(width, lanes, need, have, False, words), None
-    layout = solve_strips(sides, sticks, rules, width)
+    layout = solve_strips(sides, sticks, rules, width, any_plan=any_plan)
     kept = "the splice rules" if rules.splices_allowed else "every side whole"
     reason = "fits" if layout else f"long enough in all, but no layout keeps {kept}"
     return WidthTrial(width, lanes, need, have, layout is not None, reason), layout
@@ -101,7 +119,7 @@ def widest_strip(
         if width not in trials:
             if progress is not None:
                 progress(f"trying strips {show_ticks(width, design.job.units)} wide")
-            trials[width] = try_width(design, width, for_sale=False)[0]
+            trials[width] = try_width(design, width, for_sale=False, any_plan=True)[0]
         return trials[width].fits
 
     candidates = width_candidates(design)
