@@ -77,7 +77,7 @@ def _guide_findings(cuts: Sequence[SawCut], saw: Saw, units: Units) -> Iterator[
         if under < guide:
             alike.setdefault(under, []).append(cut)
     for under, same in alike.items():
-        where = f"cut{'s' * (len(same) > 1)} {', '.join(str(cut.number) for cut in same)}"
+        where = f"cut{'s' * (len(same) > 1)} {_runs([cut.number for cut in same])}"
         wide, side = show_ticks(guide, units), same[0].guide_side
         if under > 0:
             figures = f"{show_ticks(under, units)} of wood under a guide {wide} wide, on the {side} side"
@@ -89,6 +89,18 @@ def _guide_findings(cuts: Sequence[SawCut], saw: Saw, units: Units) -> Iterator[
             502, "stop" if 2 * under < guide else "warn", "guide stands off the wood", where,
             f"{where}: {figures}", _guide_advice(same, under, saw),
         )  # fmt: skip
+
+
+def _runs(numbers: Sequence[int]) -> str:
+    """List ascending numbers, three and more in a row as "2 to 6"."""
+    runs: list[list[int]] = []
+    for number in numbers:
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    texts = (f"{run[0]} to {run[-1]}" if len(run) > 2 else ", ".join(map(str, run)) for run in runs)
+    return ", ".join(texts)
 
 
 def _under(cut: SawCut, side: str, offset: int) -> int:

@@ -21,6 +21,10 @@ from edgewright.units import Units
 __all__ = ["plan_findings", "snapped_findings"]
 
 
+#: Longer lists of pieces are counted instead: an override repeats the figures, which are 500 characters at most.
+_LONGEST_LIST = 350
+
+
 def plan_findings(design: Design, plan: CutPlan) -> Iterator[Finding]:
     """Findings 103, 301, 302, 305 for the chosen width, and 505 to 509."""
     job, units = design.job, design.job.units
@@ -101,6 +105,8 @@ def _grain(design: Design, plan: CutPlan) -> Iterator[Finding]:
     wrong = {piece_id for ids in across.values() for piece_id in ids}
     where = ", ".join(sorted({piece.side_id for piece in plan.pieces if piece.id in wrong}))
     pieces = "; ".join(f"{', '.join(ids)} from {stick_id}" for stick_id, ids in across.items())
+    if len(pieces) > _LONGEST_LIST:
+        pieces = f"{len(wrong)} pieces of {where}"
     lengthwise = {is_lengthwise(side_of[p.side_id]) for p in plan.pieces if p.id in wrong}
     trims = [("east or west", "north or south")[along] for along in sorted(lengthwise)]
     yield Finding(

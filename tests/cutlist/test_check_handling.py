@@ -43,11 +43,22 @@ def test_cuts_alike_are_one_finding_that_names_them():
     # waste side, narrow: 2 in from keep line to edge, less 1/8 and 1-1/4: 5/8 in of wood
     tool = saw(guide_side="waste", shoe_side="narrow")
     (finding,) = found(502, tool, (40, 42), (38, 40), (36, 38))
-    assert (finding.severity, finding.place) == ("stop", "cuts 1, 2, 3")
-    assert finding.figures == "cuts 1, 2, 3: 5/8 in of wood under a guide 4 in wide, on the waste side"
+    assert (finding.severity, finding.place) == ("stop", "cuts 1 to 3")
+    assert finding.figures == "cuts 1 to 3: 5/8 in of wood under a guide 4 in wide, on the waste side"
     # what is set already is not advised; with the guide on the keep side there is wood enough
     assert "narrow side of the shoe" not in finding.change
     assert "put the guide on the keep side" in finding.change
+
+
+@pytest.mark.example
+def test_many_cuts_still_fit_an_override():
+    # figures of an override may be 500 characters long
+    tool = saw(guide_side="waste", shoe_side="narrow")
+    alike, other = (40, 42), (38, 41)
+    places = [alike, alike, other, alike, other] + [alike] * 300
+    found_ = {f.place: f for f in found(502, tool, *places)}
+    assert set(found_) == {"cuts 1, 2, 4, 6 to 305", "cuts 3, 5"}
+    assert all(len(f.figures) <= 500 for f in found_.values())
 
 
 @pytest.mark.example

@@ -115,6 +115,16 @@ def test_the_longer_extent_has_the_grain_unless_the_job_says_otherwise():
 
 
 @pytest.mark.example
+def test_so_many_pieces_that_no_override_could_repeat_them_are_counted():
+    cut_plan = narrowed()
+    wrong = [piece for piece in cut_plan.pieces if piece.side_id in ("E1", "W1")]
+    many = [dataclasses.replace(wrong[n % 2], id=f"{wrong[n % 2].id}-{n}") for n in range(100)]
+    (finding,) = grain(cut_plan=dataclasses.replace(cut_plan, pieces=tuple(many)))
+    assert len(finding.figures) <= 500
+    assert finding.figures.endswith("100 pieces of E1, W1")
+
+
+@pytest.mark.example
 def test_an_override_of_103_reaches_the_plan():
     trim = "[trim]\nnorth = 6\n"
     (stop,) = found(103, trim, material="solid wood")
