@@ -13,7 +13,7 @@ __all__ = ["check_command"]
 
 
 @click.command("check")
-@click.argument("file", type=click.Path())
+@click.argument("file")
 @click.option("--json", "as_json", is_flag=True, help="Print the result as JSON.")
 def check_command(file: str, as_json: bool) -> int:
     """Check the job in FILE and list what the bench checks find.
@@ -23,11 +23,12 @@ def check_command(file: str, as_json: bool) -> int:
     from edgewright.cli.guard import say
     from edgewright.cli.plan_json import json_text, status_of
     from edgewright.cli.progress import Progress
+    from edgewright.cli.stopping import computing
     from edgewright.cutlist.plan import plan
     from edgewright.errors import JobError
 
     try:
-        with Progress() as progress:
+        with Progress() as progress, computing():
             result = plan(file, progress)
     except JobError as error:
         if not as_json:

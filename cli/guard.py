@@ -1,23 +1,34 @@
 """From errors to one sentence and an exit code; from any text to what the terminal can show.
 
 0 done; 1 a stop is open, no plan, or the checker refused one; 2 wrong usage or job file; 3 a file could not
-be written; 70 a defect of this program or no memory; 130 stopped by the person; 141 the reader of the output
-went away.
+be written; 70 a defect of this program or no memory; 130 stopped by the person (129 and 143: by a hang-up or by
+the system); 141 the reader of the output went away.
 """
 
 from __future__ import annotations
 
 import codecs
 import contextlib
+import io
 import os
 import sys
 import traceback
 
 import click
 
+from edgewright.cli import stopping
 from edgewright.errors import CheckError, EdgewrightError, JobError, OutputError
+from edgewright.unit_words import printable
 
-__all__ = ["DEFECT", "PipeClosedError", "exit_code_of", "plain_streams", "quiet_stdout", "reason_of", "say"]
+__all__ = [
+    "DEFECT",
+    "PipeClosedError",
+    "exit_code_of",
+    "plain_streams",
+    "quiet_stdout",
+    "reason_of",
+    "say",
+]
 
 DEFECT = 70
 _STOPPED = 130
@@ -28,15 +39,19 @@ class PipeClosedError(Exception):
     """The reader of standard output went away."""
 
 
-def exit_code_of(error: Exception) -> int:
+def exit_code_of(error: BaseException) -> int:
     """Tell an error on standard error, and say with which code to exit."""
     if isinstance(error, PipeClosedError | BrokenPipeError):
         return _PIPE_CLOSED
-    if isinstance(error, click.Abort):
+    # after a signal the error is what the interrupted code made of it
+    stopped = stopping.exit_code()
+    if stopped or isinstance(error, click.Abort | KeyboardInterrupt):
         _tell("stopped")
-        return _STOPPED
+        return stopped or _STOPPED
     if isinstance(error, click.ClickException):
-        error.show()
+        usage = io.StringIO()
+        error.show(usage)
+        _tell(usage.getvalue().rstrip("\n"), prefix="")
         return error.exit_code
     if isinstance(error, JobError):
         _tell(str(error), prefix="")
@@ -50,7 +65,7 @@ def exit_code_of(error: Exception) -> int:
     if os.environ.get("EDGEWRIGHT_DEBUG") == "1":
         traceback.print_exception(error)
     if isinstance(error, OSError):
-        place = f"{error.filename}: " if error.filename else ""
+        place = f"{printable(str(error.filename))}: " if error.filename else ""
         _tell(f"{place}the output could not be written ({reason_of(error)}): make room, or write elsewhere")
         return 3
     _tell(
@@ -66,7 +81,14 @@ def reason_of(error: OSError) -> str:
 
 
 def plain_streams() -> None:
-    """Let standard output and error spell out what their encoding lacks, instead of failing."""
+    """Let standard output and error spell out what their encoding lacks, instead of failing.
+
+    In place of a closed stream one to nowhere is opened; else the next file that is opened would get its number.
+    """
+    for name, mode in (("stdin", "r"), ("stdout", "w"), ("stderr", "w")):
+        if getattr(sys, name) is None:
+            number = os.open(os.devnull, os.O_RDWR)
+            setattr(sys, name, open(number, mode, encoding="utf-8", closefd=False))  # noqa: SIM115
     codecs.register_error("edgewright.plain", _spelled)
     for stream in (sys.stdout, sys.stderr):
         reconfigure = getattr(stream, "reconfigure", None)
@@ -99,6 +121,7 @@ def _spelled(error: UnicodeError) -> tuple[str, int]:
 
 
 def _tell(message: str, prefix: str = "edgewright: ") -> None:
-    """Print to standard error; a file name with control characters must not steer the terminal."""
-    shown = "".join(c if c.isprintable() or c == "\n" else ascii(c)[1:-1] for c in message)
-    sys.stderr.write(f"{prefix}{shown}\n")
+    """Print to standard error, of which nothing is expected: the terminal may be gone."""
+    shown = "\n".join(printable(line) for line in message.split("\n"))
+    with contextlib.suppress(OSError, ValueError):
+        sys.stderr.write(f"{prefix}{shown}\n")

@@ -6,17 +6,25 @@ Nothing heavy is imported here or at the top of a command's module, so that ``--
 from __future__ import annotations
 
 import sys
-from collections.abc import Sequence
-from typing import Any
 
-import click
+try:
+    import contextlib
+    from collections.abc import Sequence
+    from typing import Any
 
-from edgewright import __version__
-from edgewright.cli.check_command import check_command
-from edgewright.cli.guard import PipeClosedError, exit_code_of, plain_streams, quiet_stdout
-from edgewright.cli.new_command import new_command
-from edgewright.cli.plan_command import plan_command
-from edgewright.cli.schema_command import schema_command
+    import click
+
+    from edgewright import __version__
+    from edgewright.cli.check_command import check_command
+    from edgewright.cli.guard import PipeClosedError, exit_code_of, plain_streams, quiet_stdout
+    from edgewright.cli.new_command import new_command
+    from edgewright.cli.plan_command import plan_command
+    from edgewright.cli.schema_command import schema_command
+    from edgewright.cli.stopping import held, signals_taken
+except KeyboardInterrupt:  # stopped before there is anything that could say so
+    if sys.stderr is not None:
+        sys.stderr.write("edgewright: stopped\n")
+    sys.exit(130)
 
 __all__ = ["main"]
 
@@ -31,20 +39,26 @@ class _Group(click.Group):
         """Run the command line and exit."""
         extra["standalone_mode"] = False
         plain_streams()
-        try:
-            code = super().main(args, prog_name or "edgewright", **extra)
-            sys.stdout.flush()
-        except Exception as error:
-            code = exit_code_of(error)
-            quiet_stdout()
+        code: Any = 130
+        with signals_taken():
+            try:
+                code = super().main(args, prog_name or "edgewright", **extra)
+                sys.stdout.flush()
+            except (Exception, KeyboardInterrupt) as error:
+                # stopped once is enough
+                with contextlib.suppress(KeyboardInterrupt), held():
+                    code = exit_code_of(error)
+                    quiet_stdout()
         sys.exit(code if isinstance(code, int) else 0)
 
     def invoke(self, ctx: click.Context) -> Any:
-        """Run a command; a reader that went away is told apart before click takes it for an error."""
+        """Run a command; what click would answer in its own way is told apart before."""
         try:
             return super().invoke(ctx)
         except BrokenPipeError:
             raise PipeClosedError from None
+        except KeyboardInterrupt:
+            raise click.Abort from None
 
 
 @click.group(

@@ -7,16 +7,20 @@ the files. Whatever goes wrong, what was there before is there again and nothing
 from __future__ import annotations
 
 import contextlib
+import errno
 import json
 import os
+import stat
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Final
 
 from edgewright.cli.guard import reason_of
+from edgewright.cli.stopping import held, pause
 from edgewright.errors import OutputError
+from edgewright.unit_words import printable
 
-__all__ = ["FORMAT", "MARKER", "check_folder", "write_file", "write_folder"]
+__all__ = ["FORMAT", "MARKER", "check_file", "check_folder", "write_file", "write_folder"]
 
 FORMAT: Final = "edgewright plan"
 """What ``plan.json`` holds under ``format``."""
@@ -41,21 +45,24 @@ def write_folder(folder: str | os.PathLike[str], files: Mapping[str, bytes], *, 
     """
     check_folder(folder, force=force)
     target = _real(folder)
-    built = _beside(target)
-    try:
-        built.mkdir()
-    except OSError as error:
-        raise _failed(folder, error) from None
-    try:
-        for name, content in files.items():
-            (built / name).write_bytes(content)
-        _put_in_place(built, target, folder)
-    except OSError as error:
-        _remove(built)
-        raise error if isinstance(error, OutputError) else _failed(folder, error) from None
-    except BaseException:
-        _remove(built)
-        raise
+    with held():
+        built = _beside(target)
+        try:
+            built.mkdir()
+        except OSError as error:
+            raise _failed(folder, error) from None
+        try:
+            for name, content in files.items():
+                pause()
+                (built / name).write_bytes(content)
+            pause()
+            _put_in_place(built, target, printable(os.fspath(folder)))
+        except OSError as error:
+            _remove(built)
+            raise error if isinstance(error, OutputError) else _failed(folder, error) from None
+        except BaseException:
+            _remove(built)
+            raise
 
 
 def check_folder(folder: str | os.PathLike[str], *, force: bool = False) -> None:
@@ -66,9 +73,9 @@ def check_folder(folder: str | os.PathLike[str], *, force: bool = False) -> None
     OutputError
         It exists and must not be replaced, it is no folder, or its parent is missing.
     """
-    target = _real(folder)
+    target = _real(folder, "folder", "plan")
     try:
-        _check(folder, target, force)
+        _check(printable(os.fspath(folder)), target, force)
     except OSError as error:
         raise error if isinstance(error, OutputError) else _failed(folder, error) from None
 
@@ -81,29 +88,58 @@ def write_file(path: str | os.PathLike[str], content: bytes, *, force: bool = Fa
     OutputError
         It cannot be written; what was there is still there.
     """
+    check_file(path, force=force)
     target = _real(path)
-    if target.is_dir():
-        raise OutputError(f"{path} is a folder: give the name of a file in it, like job.toml")
-    built = _beside(target)
+    with held():
+        built = _beside(target)
+        try:
+            with open(built, "xb") as file:
+                file.write(content)
+            if target.exists():
+                built.chmod(stat.S_IMODE(target.stat().st_mode))
+            pause()
+            os.replace(built, target)
+        except OSError as error:
+            _unlink(built)
+            raise error if isinstance(error, OutputError) else _failed(path, error) from None
+        except BaseException:
+            _unlink(built)
+            raise
+
+
+def check_file(path: str | os.PathLike[str], *, force: bool = False) -> None:
+    """Refuse at once, before any question, a file that could not be written.
+
+    Raises
+    ------
+    OutputError
+        It is there and must not be replaced, it is no regular file, or its folder is missing.
+    """
+    target = _real(path)
+    shown = printable(os.fspath(path))
     try:
-        if not force and target.exists():
-            raise OutputError(f"{path} is there already: choose another name, or overwrite it with --force")
-        with open(built, "xb") as file:
-            file.write(content)
-        os.replace(built, target)
+        _check_parent(shown, target)
+        if target.is_dir():
+            raise OutputError(f"{shown} is a folder: give the name of a file in it, like job.toml")
+        if not target.exists():
+            return
+        if not target.is_file():
+            # a device or a pipe would be replaced, not written to
+            raise OutputError(f"{shown} is no regular file: choose another name, like job.toml")
+        if not force:
+            raise OutputError(f"{shown} is there already: choose another name, or overwrite it with --force")
     except OSError as error:
-        _unlink(built)
         raise error if isinstance(error, OutputError) else _failed(path, error) from None
-    except BaseException:
-        _unlink(built)
-        raise
 
 
-def _real(path: str | os.PathLike[str]) -> Path:
+def _real(path: str | os.PathLike[str], what: str = "file", like: str = "job.toml") -> Path:
+    name = os.fspath(path)
+    if not name:
+        raise OutputError(f"the name of the {what} is empty: give one, like {like}")
     try:
-        return Path(os.path.realpath(path))
+        return Path(os.path.realpath(name))
     except (OSError, ValueError) as error:
-        raise OutputError(f"{os.fspath(path)!r} cannot be used as a name ({error}): choose another") from None
+        raise OutputError(f"{printable(name)} cannot be used as a name ({error}): choose another") from None
 
 
 def _beside(target: Path) -> Path:
@@ -114,11 +150,19 @@ def _beside(target: Path) -> Path:
     return path
 
 
-def _check(folder: str | os.PathLike[str], target: Path, force: bool) -> None:
+def _check_parent(shown: str, target: Path) -> None:
     parent = target.parent
     if not parent.is_dir():
         what = "is not a folder" if parent.exists() else "does not exist"
-        raise OutputError(f"{folder} cannot be made, for {parent} {what}: make that folder first")
+        raise OutputError(
+            f"{shown} cannot be made, for {printable(str(parent))} {what}: make that folder first"
+        )
+    if not os.access(parent, os.W_OK | os.X_OK):
+        raise PermissionError(errno.EACCES, os.strerror(errno.EACCES))
+
+
+def _check(folder: str, target: Path, force: bool) -> None:
+    _check_parent(folder, target)
     if not target.exists():
         return
     if not target.is_dir():
@@ -144,7 +188,7 @@ def _foreign(target: Path) -> str | None:
         return f"holds files but no {MARKER} of this program"
     for entry in entries:
         if entry.name not in own or not entry.is_file(follow_symlinks=False):
-            return f"holds {entry.name}, which this program did not write"
+            return f"holds {printable(entry.name)}, which this program did not write"
     return None
 
 
@@ -163,7 +207,7 @@ def _listed(marker: Path) -> set[str] | None:
     )
 
 
-def _put_in_place(built: Path, target: Path, folder: str | os.PathLike[str]) -> None:
+def _put_in_place(built: Path, target: Path, folder: str) -> None:
     if not target.exists():
         os.rename(built, target)
         return
@@ -178,7 +222,9 @@ def _put_in_place(built: Path, target: Path, folder: str | os.PathLike[str]) -> 
         os.rename(old, target)
         raise
     if not _remove(old):
-        raise OutputError(f"{folder} was written, but the old one could not be removed and lies in {old}")
+        raise OutputError(
+            f"{folder} was written, but the old one could not be removed and lies in {printable(str(old))}"
+        )
 
 
 def _remove(folder: Path) -> bool:
@@ -199,5 +245,5 @@ def _unlink(path: Path) -> None:
 
 def _failed(path: str | os.PathLike[str], error: OSError) -> OutputError:
     return OutputError(
-        f"{os.fspath(path)} could not be written ({reason_of(error)}): nothing was left behind"
+        f"{printable(os.fspath(path))} could not be written ({reason_of(error)}): nothing was left behind"
     )

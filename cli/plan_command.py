@@ -12,10 +12,8 @@ Dialect = Literal["R2000", "R12"]
 
 
 @click.command("plan")
-@click.argument("file", type=click.Path())
-@click.option(
-    "--out", type=click.Path(), metavar="DIR", help="Folder to write; without it only the summary is printed."
-)
+@click.argument("file")
+@click.option("--out", metavar="DIR", help="Folder to write; without it only the summary is printed.")
 @click.option("--force", is_flag=True, help="Replace a folder that an earlier plan wrote.")
 @click.option("--json", "as_json", is_flag=True, help="Print plan.json instead of the summary.")
 @click.option(
@@ -44,9 +42,11 @@ def plan_command(
     from edgewright.cli.packet import paper_named
     from edgewright.cli.plan_json import json_text, plan_dict
     from edgewright.cli.progress import Progress
+    from edgewright.cli.stopping import computing
     from edgewright.cli.summary import summary
     from edgewright.cli.text import screen_width
     from edgewright.cutlist.plan import plan
+    from edgewright.unit_words import printable
 
     sheet = paper_named(paper)
     if out is not None:
@@ -54,7 +54,8 @@ def plan_command(
     files: dict[str, bytes] = {}
     left_out: tuple[str, ...] = ()
     with Progress() as progress:
-        result = plan(file, progress)
+        with computing():
+            result = plan(file, progress)
         if out is not None:
             from edgewright.cli.plan_files import plan_files
 
@@ -67,7 +68,11 @@ def plan_command(
     if as_json:
         say(text)
     else:
-        written = "" if out is None else f"Written into {out}: {', '.join(sorted([*names, 'plan.json']))}."
+        written = (
+            ""
+            if out is None
+            else f"Written into {printable(out)}: {', '.join(sorted([*names, 'plan.json']))}."
+        )
         say(summary(result, screen_width(), written))
     for why in left_out:
         say(why, err=True)

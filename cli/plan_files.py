@@ -51,10 +51,10 @@ def _with_solid(
     )
     try:
         files = _sheets(plan, dialect, paper)
+        result = building.finish()
     except BaseException:
         building.cancel()
         raise
-    result = building.finish()
     files |= {path.name: path.read_bytes() for path in result.files}
     return files, (result.problem,) if result.problem else ()
 

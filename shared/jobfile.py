@@ -15,6 +15,7 @@ from edgewright.job import Job, part_faults, read_parts
 from edgewright.job_fields import JobFaultsError, shorten
 from edgewright.job_lines import Place, key_lines, line_of
 from edgewright.job_sentences import sentence, toml_sentence
+from edgewright.unit_words import printable
 from edgewright.units import Units
 
 __all__ = ["LARGEST_FILE", "parse_job", "read_job"]
@@ -34,6 +35,8 @@ def read_job(path: str | os.PathLike[str]) -> Job:
         With every fault of the file, or the one reason why it cannot be read at all.
     """
     name = os.fspath(path)
+    if not name:
+        raise _whole("edgewright", "the name of the job file is empty: give one, like job.toml")
     try:
         with open(name, "rb") as file:
             data = file.read(LARGEST_FILE + 1)
@@ -86,7 +89,7 @@ def parse_job(text: str, path: str = "job.toml") -> Job:
     faults = [
         Fault(_key(place, document), line_of(place, lines), message) for place, message in found.items()
     ]
-    raise JobError(path, tuple(sorted(faults, key=lambda f: (f.line or 0, f.key))))
+    raise JobError(printable(path), tuple(sorted(faults, key=lambda f: (f.line or 0, f.key))))
 
 
 _TOO_DEEP: Final = "holds tables or lists nested too deeply: a job file has at most 4 levels"
@@ -98,7 +101,7 @@ _LONG_CHAIN: Final = re.compile(
 
 def _whole(path: str, message: str, line: int | None = None) -> JobError:
     """Make the error for a file that cannot be used at all."""
-    return JobError(path, (Fault("", line, message),))
+    return JobError(printable(path), (Fault("", line, message),))
 
 
 def _document(text: str, path: str) -> dict[str, Any]:

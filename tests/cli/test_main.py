@@ -13,6 +13,7 @@ import edgewright
 import edgewright.cutlist.plan as planner
 from edgewright.cli.main import main
 from edgewright.errors import CheckError, GeometryError, InputError, OutputError
+from edgewright.jobfile import read_job
 
 HEAVY = [
     "cadquery",
@@ -149,6 +150,75 @@ def test_a_file_name_with_broken_characters(tmp_path):
     assert done.returncode == 2
     assert b"there is no such file" in done.stderr
     assert b"Traceback" not in done.stderr
+
+
+@pytest.mark.parametrize("command", ["plan", "check", "new"])
+def test_a_name_with_a_line_break_stays_on_one_line(tmp_path, command):
+    result = run(command, tmp_path / "a\nb" / "c\x1b.toml")
+    assert result.exit_code == (3 if command == "new" else 2)
+    assert len(result.stderr.splitlines()) == 1
+    assert r"a\nb" in result.stderr
+    assert "\x1b" not in run("check", "a", "b\x1b[2J").stderr
+
+
+@pytest.mark.parametrize("command", ["plan", "check"])
+def test_an_empty_name_of_a_job_file(command):
+    result = run(command, "")
+    assert (result.exit_code, result.stdout) == (2, "")
+    assert "the name of the job file is empty: give one, like job.toml" in result.stderr
+
+
+def test_what_may_not_be_read_or_written_is_told_in_our_words(job, monkeypatch):
+    monkeypatch.setattr(os, "access", lambda *_: False)
+    assert run("check", job).exit_code == 0
+    (job.parent / "out").mkdir()
+    # the folder is there: that is the first reason, and not what click would say
+    for args in (["plan", job, "--out", job.parent / "out"], ["new", job]):
+        result = run(*args)
+        assert (result.exit_code, len(result.stderr.splitlines())) == (3, 1)
+
+
+def closed(redirection, *args):
+    """Run the program from a shell that closes one of its standard streams."""
+    command = [
+        "sh",
+        "-c",
+        f'exec "$@" {redirection}',
+        "sh",
+        sys.executable,
+        "-m",
+        "edgewright.cli.main",
+        *args,
+    ]
+    return subprocess.run(command, capture_output=True, timeout=60, check=False)
+
+
+@pytest.mark.parametrize("redirection", ["<&-", ">&-", "2>&-", "<&- >&- 2>&-"])
+@pytest.mark.parametrize(
+    ("args", "code"),
+    [
+        (["schema"], 0),
+        (["--help"], 0),
+        (["nonsense"], 2),
+        (["check", "none.toml"], 2),
+        (["plan", "JOB", "--no-solid", "--out", "OUT"], 0),
+        (["new", "NEW"], 0),
+    ],
+)
+def test_a_closed_stream_changes_no_exit_code(job, redirection, args, code):
+    names = {"JOB": job, "OUT": job.parent / "out", "NEW": job.parent / "new.toml"}
+    done = closed(redirection, *[str(names.get(arg, arg)) for arg in args])
+    assert (done.returncode, b"Traceback" in done.stderr) == (code, False)
+    if "NEW" in args:
+        assert read_job(names["NEW"]).info.title
+    if "OUT" in args:
+        assert sorted(os.listdir(names["OUT"])) == [
+            "cut.dxf",
+            "cuts.csv",
+            "packet.pdf",
+            "plan.json",
+            "quantities.csv",
+        ]
 
 
 def test_the_reader_may_go_away():

@@ -3,13 +3,15 @@
 import errno
 import json
 import os
+import socket
+import stat
 from pathlib import Path
 
 import pytest
 from cli_jobs import files_below
 
 from edgewright.cli import output
-from edgewright.cli.output import write_file, write_folder
+from edgewright.cli.output import check_file, check_folder, write_file, write_folder
 from edgewright.errors import OutputError
 
 OLD = {
@@ -200,7 +202,7 @@ def test_write_file(tmp_path):
     ("name", "sentence"),
     [
         ("folder", "is a folder"),
-        ("missing/job.toml", "could not be written"),
+        ("missing/job.toml", "missing does not exist: make that folder first"),
         ("/proc/job.toml", "could not be"),
     ],
 )
@@ -219,3 +221,71 @@ def test_write_file_on_a_full_disk_keeps_the_old(tmp_path, monkeypatch, error):
     with pytest.raises(OutputError if isinstance(error, OSError) else KeyboardInterrupt):
         write_file(path, b"two", force=True)
     assert files_below(tmp_path) == {"job.toml": b"one"}
+
+
+@pytest.mark.parametrize("make", [os.mkfifo, lambda path: _bind(path)], ids=["fifo", "socket"])
+@pytest.mark.parametrize("force", [False, True])
+def test_only_a_regular_file_is_replaced(tmp_path, make, force):
+    path = tmp_path / "job.toml"
+    make(path)
+    kind = stat.S_IFMT(path.lstat().st_mode)
+    with pytest.raises(OutputError, match="is no regular file"):
+        write_file(path, b"one", force=force)
+    with pytest.raises(OutputError, match="is no regular file"):
+        check_file(path, force=force)
+    assert stat.S_IFMT(path.lstat().st_mode) == kind
+    assert below(tmp_path) == ["job.toml"]
+
+
+def _bind(path: Path) -> None:
+    with socket.socket(socket.AF_UNIX) as end:
+        end.bind(str(path))
+
+
+@pytest.mark.parametrize("mode", [0o600, 0o664, 0o755])
+def test_a_replaced_file_keeps_its_mode(tmp_path, mode):
+    path = tmp_path / "job.toml"
+    path.write_bytes(b"one")
+    path.chmod(mode)
+    write_file(path, b"two", force=True)
+    assert (path.read_bytes(), stat.S_IMODE(path.stat().st_mode)) == (b"two", mode)
+
+
+def test_a_folder_that_may_not_be_written_is_told_before_the_work(tmp_path, monkeypatch):
+    real = os.access
+    monkeypatch.setattr(os, "access", lambda path, mode: Path(path) != tmp_path and real(path, mode))
+    for refused in (lambda: check_file(tmp_path / "job.toml"), lambda: check_folder(tmp_path / "out")):
+        with pytest.raises(OutputError, match="permission denied"):
+            refused()
+
+
+def test_a_folder_that_may_not_be_entered(tmp_path, monkeypatch):
+    def refuse(self, **_):
+        raise PermissionError(13, "Permission denied")
+
+    monkeypatch.setattr(Path, "stat", refuse)
+    for refused in (
+        lambda: check_file(tmp_path / "job.toml"),
+        lambda: write_file(tmp_path / "job.toml", b"one"),
+        lambda: check_folder(tmp_path / "out"),
+    ):
+        with pytest.raises(OutputError, match="permission denied"):
+            refused()
+
+
+def test_an_empty_name_is_told_so():
+    with pytest.raises(OutputError, match=r"^the name of the file is empty: give one, like job\.toml$"):
+        check_file("")
+    with pytest.raises(OutputError, match=r"^the name of the folder is empty: give one, like plan$"):
+        check_folder("")
+
+
+def test_names_cannot_steer_the_terminal(tmp_path):
+    for refused in (
+        lambda: check_file(tmp_path / "a\n\x1bb" / "job.toml"),
+        lambda: check_folder(tmp_path / "a\n\x1bb" / "out"),
+        lambda: write_folder(tmp_path / ("\n\x1b" + "x" * 300), NEW),
+    ):
+        with pytest.raises(OutputError, match=r"\\n\\x1b") as caught:
+            refused()
+        assert str(caught.value).isprintable()
