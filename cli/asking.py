@@ -9,6 +9,7 @@ import click
 
 from edgewright.cli.guard import say
 from edgewright.errors import InputError, JobError
+from edgewright.job_fields import brief
 from edgewright.jobfile import parse_job
 from edgewright.starter import QUESTIONS, Question, StarterAnswers, write_job
 from edgewright.units import read_length
@@ -36,6 +37,9 @@ _PLACES: Final[dict[str, tuple[str, ...]]] = {
     "flood_film": ("coating.flood_film",),
 }
 _NOTHING: Final = ("0", "none")
+_NO_TEXT: Final = (
+    "what was typed is not text in the encoding of this terminal: type it again, in plain letters"
+)
 
 
 def ask_job() -> str:
@@ -71,15 +75,20 @@ def ask_job() -> str:
 
 def complaint(key: str, answers: StarterAnswers) -> str | None:
     """Say what is wrong with the answer to one question, given those before it; None when nothing is."""
+    if any("\ud800" <= c <= "\udfff" for c in getattr(answers, key)):
+        return _NO_TEXT  # bytes that could not be decoded arrive as lone surrogates
     try:
         if key == "cut_amount":
             return _amount_complaint(answers.cut_amount)
+        if key == "diagonals":
+            _two_or_none(answers.diagonals)
         text = write_job(answers)
         parse_job(text)
     except JobError as error:
         places = _PLACES[key]
         for fault in error.faults:
-            if fault.key.startswith(places):
+            # the answers before were sound, so a fault of the whole comes from this one
+            if not fault.key or fault.key.startswith(places):
                 return fault.message
     except InputError as error:
         return str(error)
@@ -94,7 +103,23 @@ def _amount_complaint(amount: str) -> str | None:
     return None
 
 
+def _two_or_none(diagonals: str) -> None:
+    count = len([part for part in diagonals.split(";") if part.strip()])
+    if diagonals.strip() and count != 2:
+        raise InputError(
+            f"{brief(diagonals)} is not a pair: write two lengths with ; between them, or nothing"
+        )
+
+
 def _ask(question: Question) -> str:
     words = f"{question.prompt} ({question.help})" if question.help else question.prompt
-    answer: str = click.prompt(words, default=question.default, show_default=bool(question.default))
-    return answer
+    while True:
+        try:
+            answer: str = click.prompt(words, default=question.default, show_default=bool(question.default))
+        except UnicodeDecodeError:
+            say(f"  {_NO_TEXT}")
+        except click.Abort:
+            say("")  # the prompt was left without a line end
+            raise
+        else:
+            return answer

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shlex
 import sys
 
 import click
@@ -10,7 +11,7 @@ __all__ = ["new_command", "on_terminal"]
 
 
 @click.command("new")
-@click.argument("file", type=click.Path(), default="job.toml")
+@click.argument("file", default="job.toml")
 @click.option("--defaults", is_flag=True, help="Ask nothing and write the starter.")
 @click.option("--force", is_flag=True, help="Overwrite a file that is there.")
 def new_command(file: str, defaults: bool, force: bool) -> None:
@@ -19,15 +20,11 @@ def new_command(file: str, defaults: bool, force: bool) -> None:
     On a terminal it asks for what was measured, in the order of the trade; otherwise it writes a starter that
     can be planned as it is.
     """
-    from pathlib import Path
-
     from edgewright.cli.guard import say
-    from edgewright.cli.output import write_file
-    from edgewright.errors import OutputError
+    from edgewright.cli.output import check_file, write_file
+    from edgewright.unit_words import printable
 
-    # told before the questions, not after them
-    if not force and Path(file).exists():
-        raise OutputError(f"{file} is there already: choose another name, or overwrite it with --force")
+    check_file(file, force=force)  # told before the questions, not after them
     if defaults or not on_terminal():
         from edgewright.starter import starter_job
 
@@ -37,7 +34,14 @@ def new_command(file: str, defaults: bool, force: bool) -> None:
 
         text = ask_job()
     write_file(file, text.encode("utf-8"), force=force)
-    say(f"{file} is written: edit it, then run: edgewright plan {file} --out plan")
+    say(f"{printable(file)} is written: edit it, then run: edgewright plan {_argument(file)}")
+
+
+def _argument(file: str) -> str:
+    """Write a name as a shell takes it."""
+    if not file.isprintable():
+        return "on it"
+    return f"{shlex.quote(f'./{file}' if file.startswith('-') else file)} --out plan"
 
 
 def on_terminal() -> bool:

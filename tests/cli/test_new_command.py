@@ -7,8 +7,9 @@ import sys
 import pytest
 from cli_jobs import files_below, run
 
-from edgewright.cli import new_command
-from edgewright.cli.asking import _PLACES, complaint
+from edgewright.cli import asking, new_command
+from edgewright.cli.asking import _NO_TEXT, _PLACES, complaint
+from edgewright.errors import Fault, JobError
 from edgewright.jobfile import parse_job, read_job
 from edgewright.starter import QUESTIONS, StarterAnswers, starter_job
 
@@ -52,6 +53,43 @@ def test_a_file_that_cannot_be_written(tmp_path, monkeypatch, name):
         assert result.exit_code == 3
         assert len(result.stderr.splitlines()) == 1
     assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize(
+    ("name", "sentence"),
+    [
+        ("missing/job.toml", "missing does not exist: make that folder first"),
+        ("folder", "is a folder"),
+        ("fifo", "is no regular file"),
+        ("", "the name of the file is empty"),
+    ],
+)
+def test_a_place_that_cannot_be_written_is_told_before_the_questions(
+    tmp_path, monkeypatch, terminal, name, sentence
+):
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "folder").mkdir()
+    os.mkfifo(tmp_path / "fifo")
+    result = run("new", name, "--force")
+    assert (result.exit_code, result.stdout) == (3, "")
+    assert sentence in result.stderr
+
+
+@pytest.mark.parametrize(
+    ("name", "told"),
+    [
+        ("job.toml", "job.toml is written: edit it, then run: edgewright plan job.toml --out plan\n"),
+        (
+            "sp ace.toml",
+            "sp ace.toml is written: edit it, then run: edgewright plan 'sp ace.toml' --out plan\n",
+        ),
+        ("-a.toml", "-a.toml is written: edit it, then run: edgewright plan ./-a.toml --out plan\n"),
+        ("a\n\x1b.toml", "a\\n\\x1b.toml is written: edit it, then run: edgewright plan on it\n"),
+    ],
+)
+def test_the_next_command_can_be_copied(tmp_path, monkeypatch, name, told):
+    monkeypatch.chdir(tmp_path)
+    assert run("new", "--", name).stdout == told
 
 
 def test_enter_all_the_way_takes_the_defaults(tmp_path, terminal):
@@ -132,17 +170,13 @@ def test_amounts_that_are_none(amount):
     assert complaint("cut_amount", StarterAnswers(cut_amount=amount))
 
 
-def test_on_a_real_terminal(tmp_path):
-    # the process sees a terminal on both ends, asks, and takes Enter for every question
-    path = tmp_path / "job.toml"
+def on_a_terminal(args: list[str], typed: list[bytes], env: dict[str, str]) -> tuple[int, bytes]:
+    """Run the program with a terminal on both ends; each line is typed once a question waits for it."""
     pid, terminal_end = pty.fork()
     if pid == 0:  # pragma: no cover
-        os.execv(sys.executable, [sys.executable, "-m", "edgewright.cli.main", "new", str(path)])
-    shown = b""
-    for question in QUESTIONS:
-        while question.prompt.encode() not in shown:
-            shown += os.read(terminal_end, 4096)
-        os.write(terminal_end, b"\r")
+        os.environ.update(env)
+        os.execv(sys.executable, [sys.executable, "-m", "edgewright.cli.main", *args])
+    shown, fresh, waiting = b"", b"", list(typed)
     while True:
         try:
             chunk = os.read(terminal_end, 4096)
@@ -150,7 +184,48 @@ def test_on_a_real_terminal(tmp_path):
             break
         if not chunk:
             break
-        shown += chunk
+        shown, fresh = shown + chunk, fresh + chunk
+        if waiting and fresh.endswith(b": "):
+            os.write(terminal_end, waiting.pop(0))
+            fresh = b""
     os.close(terminal_end)
-    assert os.waitstatus_to_exitcode(os.waitpid(pid, 0)[1]) == 0, shown
+    return os.waitstatus_to_exitcode(os.waitpid(pid, 0)[1]), shown
+
+
+def test_on_a_real_terminal(tmp_path):
+    # the process sees a terminal on both ends, asks, and takes Enter for every question
+    path = tmp_path / "job.toml"
+    code, shown = on_a_terminal(["new", str(path)], [b"\r"] * len(QUESTIONS), {})
+    assert code == 0, shown
+    assert all(question.prompt.encode() in shown for question in QUESTIONS)
     parse_job(path.read_text("utf-8"))
+
+
+@pytest.mark.parametrize("key", [*_PLACES, "cut_amount"])
+def test_a_byte_that_is_no_text_is_refused_at_its_own_question(key):
+    assert complaint(key, StarterAnswers(**{key: "1 in \udcff"})) == _NO_TEXT
+
+
+def test_a_fault_of_the_whole_file_is_a_complaint(monkeypatch):
+    def refuse(*_):
+        raise JobError("job.toml", (Fault("", 3, "is not valid TOML"),))
+
+    monkeypatch.setattr(asking, "parse_job", refuse)
+    assert complaint("width", StarterAnswers()) == "is not valid TOML"
+
+
+@pytest.mark.parametrize("diagonals", ["83 in", "83 in;", "83 in; 83 in; 83 in"])
+def test_diagonals_are_two(diagonals):
+    assert complaint("diagonals", StarterAnswers(diagonals=diagonals)) == (
+        f'"{diagonals}" is not a pair: write two lengths with ; between them, or nothing'
+    )
+
+
+@pytest.mark.parametrize("env", [{"PYTHONIOENCODING": "ascii"}, {"PYTHONIOENCODING": "utf-8"}])
+def test_an_answer_that_cannot_be_decoded_is_asked_again(tmp_path, env):
+    path = tmp_path / "job.toml"
+    typed = [b"\xff\r", b"Table\r", *[b"\r"] * (len(QUESTIONS) - 1)]
+    code, shown = on_a_terminal(["new", str(path)], typed, env)
+    assert code == 0, shown
+    assert _NO_TEXT.encode() in shown
+    assert read_job(path).info.title == "Table"
