@@ -13,7 +13,7 @@ from edgewright.cutlist.plan import Plan
 from edgewright.display import show_ticks
 from edgewright.units import Units
 
-__all__ = ["COLUMNS", "cuts_csv", "exact_mm"]
+__all__ = ["COLUMNS", "cuts_csv", "exact_mm", "measured_words", "operation_words"]
 
 COLUMNS: Final = (
     *("step", "operation", "side_or_strip", "measured_from", "keep_line", "keep_line_mm"),
@@ -89,28 +89,42 @@ def _panel(cut: SawCut, units: Units) -> dict[str, str]:
 
 def _fence(rip: FenceRip, units: Units) -> dict[str, str]:
     return {
-        "operation": "rip a board on the fence",
+        "operation": "rip a board on the fence"
+        if rip.lane_id
+        else "rip the old edge off, wide part to the fence",
         "side_or_strip": rip.stick_id,
         "measured_from": "fence",
-        "gives": rip.lane_id,
+        "gives": rip.lane_id or "a clean edge, then turn it to the fence",
         **_both("width", rip.fence_ticks, units),
         **_both("length", rip.length_ticks, units),
         "held": rip.held,
     }
 
 
+def operation_words(cut: CrossCut) -> str:
+    """What one crosscut does."""
+    if cut.piece_id is None:
+        return "square the start"
+    words = "crosscut square" if cut.cut == "square" else f"mitre the {cut.end}"
+    return words + (", strip turned end for end" if cut.turned else "")
+
+
+def measured_words(cut: CrossCut) -> str:
+    """What a crosscut is measured from, with the end of the strip as it lay in the top."""
+    end = f"{cut.raw_end} end" if cut.raw_end else "one end"
+    return f"{end} of the strip as ripped" if cut.piece_id is None else f"squared {end} of the strip"
+
+
 def _cross(cut: CrossCut, kerf: int, units: Units) -> dict[str, str]:
     row = {
-        "operation": "square the start" if cut.piece_id is None else f"crosscut {cut.cut}",
+        "operation": operation_words(cut),
         "side_or_strip": cut.lane_id,
-        "measured_from": "raw end of the strip" if cut.piece_id is None else "squared start of the strip",
+        "measured_from": measured_words(cut),
         **_both("keep_line", cut.stop_ticks, units),
         "gives": cut.piece_id or "",
         **_both("length", cut.length_ticks, units),
         "held": cut.held,
     }
-    if cut.turned:
-        row["operation"] += ", strip turned end for end"
     if cut.piece_id is not None and cut.cut == "square":
         # a mitre's kerf runs slantwise, and that of a squaring cut lies before its keep line
         row |= {

@@ -63,4 +63,6 @@ def packet_pdf(plan: Plan, paper: Paper = "a4") -> bytes:
         raise CheckError(f"the packet could not be set, please report this: {error.message}") from error
     if warnings:
         raise CheckError(f"the packet was set with a warning, please report this: {warnings[0].message}")
-    return bytes(pdf)
+    if not isinstance(pdf, bytes):
+        raise CheckError("the packet came out as pages and not as one file, please report this")
+    return pdf

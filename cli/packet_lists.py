@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
+from edgewright.cli.cuts_csv import operation_words
 from edgewright.cli.printable import printable
 from edgewright.cutlist.model import CutPlan, Piece, RingSide
 from edgewright.cutlist.plan import Plan
@@ -52,7 +53,12 @@ def fence_rows(plan: Plan) -> list[list[str]]:
         return []
     units = plan.job.units
     return [
-        [printable(r.lane_id), show_ticks(r.fence_ticks, units), show_ticks(r.length_ticks, units), r.held]
+        [
+            printable(r.lane_id or f"{r.stick_id}: old edge off"),
+            show_ticks(r.fence_ticks, units),
+            show_ticks(r.length_ticks, units),
+            r.held,
+        ]
         for r in plan.rips
     ]
 
@@ -64,15 +70,14 @@ def crosscut_rows(plan: Plan) -> list[list[str]]:
     units = plan.job.units
     found = []
     for cut in plan.crosscuts:
-        kind = f"{cut.cut}{', turned end for end' if cut.turned else ''}"
         held = _BY_HAND if cut.held.startswith("by hand") else _CLAMPED
         found.append(
             [
                 printable(cut.lane_id),
-                cut.piece_id or "square off",
+                cut.piece_id or f"{cut.raw_end} end",
                 show_ticks(cut.stop_ticks, units),
                 show_ticks(cut.length_ticks, units) if cut.piece_id else "",
-                kind,
+                operation_words(cut).removeprefix("crosscut "),
                 held,
             ]
         )

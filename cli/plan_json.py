@@ -119,6 +119,8 @@ PLAN_KEYS: Final[dict[str, str]] = {
     "crosscuts[].stop_ticks": "End of the piece, from the squared start (squaring cut: from the raw end).",
     "crosscuts[].length_ticks": "Length of the piece, along its long edge.",
     "crosscuts[].cut": "`square` or `mitre`.",
+    "crosscuts[].end": "`start` or `end`: which end of the piece is cut, as it lies in the strip.",
+    "crosscuts[].raw_end": "End of the strip that is its start, as it lay in the top; empty for a board.",
     "crosscuts[].turned": "Whether the piece lies turned end for end in its strip.",
     "crosscuts[].held": "How the wood is held.",
     "takeoff": "Quantities: expected, low and high; null where no such profile exists.",

@@ -43,7 +43,7 @@ def _cut_rows(cut: SawCut, shoe: str, units: Units) -> list[tuple[str, str]]:
         gives = f", gives {cut.yields}" if cut.yields else ""
         offcut = f"{widths[1]} x {show_ticks(cut.offcut_length_ticks, units)}{gives}"
     else:
-        offcut = "none, all of it turns to dust"
+        offcut = "none: a skim cut, the blade runs partly beside the wood"
     offset = show_ticks(cut.guide_offset_ticks, units)
     return [
         ("keep line", places[0]),
@@ -80,9 +80,14 @@ def board_lines(plan: Plan, width: int) -> list[str]:
     if plan.rips:
         lines += heading("strips to rip from boards")
     for rip in plan.rips:
+        gives = (
+            f"gives {rip.lane_id}"
+            if rip.lane_id
+            else "takes the old edge off; then turn the clean edge to the fence"
+        )
         words = (
             f"{rip.stick_id} ({show_ticks(rip.length_ticks, units)} long): fence at "
-            f"{show_ticks(rip.fence_ticks, units)}, gives {rip.lane_id}; {rip.held}"
+            f"{show_ticks(rip.fence_ticks, units)}, {gives}; {rip.held}"
         )
         lines += paragraph(words, width, 2, 6)
     return lines
@@ -106,7 +111,11 @@ def strip_lines(plan: Plan, width: int) -> list[str]:
                 long = f"{show_ticks(lane.length_ticks, units)} long"
                 if lane.trim_start_ticks or lane.trim_end_ticks:
                     long += " between clean ends"
-                words = f"{lane.id}: {show_ticks(lane.width_ticks, units)} wide, {long}"
+                end = {"north": ", from its west end", "south": ", from its west end"}.get(
+                    stick.side or "", ""
+                )
+                end = end or (", from its south end" if stick.side else "")
+                words = f"{lane.id}: {show_ticks(lane.width_ticks, units)} wide, {long}{end}"
                 lines += paragraph(words, width, 2, 6)
                 lines += rows(_lane_rows(lane, pieces, plan.cut_plan.rules.kerf_ticks, units), width, 6)
     return lines
@@ -115,7 +124,7 @@ def strip_lines(plan: Plan, width: int) -> list[str]:
 def _lane_rows(lane: Lane, pieces: list[Piece], kerf: int, units: Units) -> list[tuple[str, str]]:
     pairs = []
     if lane.trim_start_ticks:
-        pairs.append(("first", f"square off {show_ticks(lane.trim_start_ticks, units)} from the start"))
+        pairs.append(("first", f"square off {show_ticks(lane.trim_start_ticks, units)} from that end"))
     ends = [p.lane_start_ticks + p.length_ticks for p in pieces]
     if any(piece.lane_start_ticks < end for piece, end in zip(pieces[1:], ends, strict=False)):
         rest = lane.length_ticks - max(ends) - kerf
@@ -169,6 +178,6 @@ def hand_lines(plan: Plan, width: int) -> list[str]:
         by_hold.setdefault(cut.held, []).append(cut)
     lines = heading("crosscuts: how the wood is held")
     for held, cuts in by_hold.items():
-        names = ", ".join(cut.piece_id or f"squaring {cut.lane_id}" for cut in cuts)
+        names = ", ".join(dict.fromkeys(cut.piece_id or f"squaring {cut.lane_id}" for cut in cuts))
         lines += paragraph(f"{names}: {held}", width, 2, 6)
     return lines

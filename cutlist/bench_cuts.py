@@ -7,9 +7,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
+from typing import Literal
 
 from edgewright import trade
-from edgewright.cutlist.model import EndCut, Piece, Stick
+from edgewright.cutlist.model import EndCut, Lane, Piece, Stick
 from edgewright.ticks import part_ticks
 
 __all__ = ["CrossCut", "FenceRip", "crosscuts", "fence_rips"]
@@ -25,10 +27,14 @@ FENCE = "on the fence with guard and riving knife"
 
 @dataclass(frozen=True, slots=True)
 class FenceRip:
-    """A strip ripped from a board: fence setting, length of the board and how it is held."""
+    """A rip of a board on the fence: fence setting, length of the board and how it is held.
+
+    ``lane_id`` is None for the first rip of a board with an old finished edge: it only takes that edge off, with the
+    wide part against the fence; then the clean edge goes to the fence.
+    """
 
     stick_id: str
-    lane_id: str
+    lane_id: str | None
     fence_ticks: int
     length_ticks: int
     held: str
@@ -38,8 +44,17 @@ class FenceRip:
 class CrossCut:
     """One crosscut of a strip.
 
-    ``stop_ticks`` is where the piece ends, measured from the strip's squared start along the piece's long edge. For a
-    squaring cut (no piece) it is measured from the raw end.
+    Attributes
+    ----------
+    piece_id
+        None for the cut that squares the strip's start.
+    stop_ticks
+        Where the cut is, measured from the strip's squared start along the piece's long edge; for a squaring cut from
+        the raw end.
+    cut, end
+        A square cut or a mitre, at the piece's start or end as it lies in the strip.
+    raw_end
+        The end of the strip that is its start, as it lay in the top ("west", "south"); "" for a board.
     """
 
     lane_id: str
@@ -47,54 +62,82 @@ class CrossCut:
     stop_ticks: int
     length_ticks: int
     cut: EndCut
+    end: Literal["start", "end"]
     turned: bool
+    raw_end: str
     held: str
 
 
 def fence_rips(sticks: Sequence[Stick], pieces: Sequence[Piece]) -> tuple[FenceRip, ...]:
-    """Strips that the plan takes from boards, in the order of the boards."""
+    """Rips of the boards that the plan uses, in order; a board that is a strip as it is needs none."""
     used = {piece.lane_id for piece in pieces}
-    return tuple(
-        FenceRip(
-            stick.id,
-            lane.id,
-            lane.width_ticks,
-            stick.length_ticks,
-            PUSHED if lane.width_ticks < PUSH_STICK_WIDTH else FENCE,
-        )
-        for stick in sticks
-        if stick.source != "offcut"
-        for lane in stick.lanes
-        if lane.id in used
-    )
+    found = []
+    for stick in sticks:
+        lanes = [lane for lane in stick.lanes if lane.id in used]
+        if stick.source == "offcut" or not lanes:
+            continue
+        waste = stick.edge_waste_ticks
+        if waste:
+            wide = stick.width_ticks - waste
+            found.append(FenceRip(stick.id, None, wide, stick.length_ticks, _ripped(wide)))
+        found += [
+            FenceRip(stick.id, lane.id, lane.width_ticks, stick.length_ticks, _ripped(lane.width_ticks))
+            for lane in lanes
+            if waste or lane.width_ticks != stick.width_ticks
+        ]
+    return tuple(found)
 
 
 def crosscuts(sticks: Sequence[Stick], pieces: Sequence[Piece]) -> tuple[CrossCut, ...]:
-    """Crosscuts of all strips in use: squaring cuts first, then the pieces from the start of each strip.
+    """Crosscuts of all strips in use, in order: the squaring cut, then piece after piece from the start.
 
-    A piece that ends where its strip ends needs no square cut there and is left out unless its end is mitred.
+    A mitred piece that does not nest with its neighbour is first cut square to its long edge, then mitred; two nested
+    pieces share one mitre. A piece that ends square where its strip ends needs no cut there.
     """
-    found = []
+    found: list[CrossCut] = []
     for stick in sticks:
+        raw_end = {"north": "west", "south": "west", "east": "south", "west": "south"}.get(
+            stick.side or "", ""
+        )
         for lane in stick.lanes:
-            here = [p for p in pieces if p.lane_id == lane.id]
-            if not here:
-                continue
-            if lane.trim_start_ticks:
-                rest = lane.length_ticks + lane.trim_end_ticks
-                found.append(
-                    CrossCut(lane.id, None, lane.trim_start_ticks, rest, "square", False, _held(rest, rest))
-                )
-            for piece in sorted(here, key=lambda p: p.lane_start_ticks):
-                end = piece.lane_start_ticks + piece.length_ticks
-                far_cut = piece.start_cut if piece.turned else piece.end_cut
-                rest = lane.length_ticks + lane.trim_end_ticks - end
-                if rest or far_cut == "mitre":
-                    held = _held(piece.length_ticks, piece.length_ticks + rest)
-                    found.append(
-                        CrossCut(lane.id, piece.id, end, piece.length_ticks, far_cut, piece.turned, held)
-                    )
+            here = sorted((p for p in pieces if p.lane_id == lane.id), key=lambda p: p.lane_start_ticks)
+            if here:
+                found += _of_lane(lane, here, raw_end)
     return tuple(found)
+
+
+def _of_lane(lane: Lane, here: Sequence[Piece], raw_end: str) -> list[CrossCut]:
+    raw_length = lane.length_ticks + lane.trim_end_ticks
+    found = []
+    if lane.trim_start_ticks:
+        held = _held(raw_length, raw_length)
+        found.append(
+            CrossCut(
+                lane.id, None, lane.trim_start_ticks, raw_length, "square", "start", False, raw_end, held
+            )
+        )
+    nests = [a.lane_start_ticks + a.length_ticks > b.lane_start_ticks for a, b in pairwise(here)]
+    for piece, shared, shares in zip(here, [False, *nests], [*nests, False], strict=True):
+        start, end = piece.lane_start_ticks, piece.lane_start_ticks + piece.length_ticks
+        near, far = (piece.end_cut, piece.start_cut) if piece.turned else (piece.start_cut, piece.end_cut)
+        rest = raw_length - end
+        cuts: list[tuple[int, EndCut, Literal["start", "end"]]] = []
+        if rest and not (far == "mitre" and shares):
+            cuts.append((end, "square", "end"))
+        if near == "mitre" and not shared:
+            cuts.append((start, "mitre", "start"))
+        if far == "mitre":
+            cuts.append((end, "mitre", "end"))
+        held = _held(piece.length_ticks, piece.length_ticks + rest)
+        found += [
+            CrossCut(lane.id, piece.id, stop, piece.length_ticks, cut, which, piece.turned, raw_end, held)
+            for stop, cut, which in cuts
+        ]
+    return found
+
+
+def _ripped(width: int) -> str:
+    return PUSHED if width < PUSH_STICK_WIDTH else FENCE
 
 
 def _held(piece: int, strip: int) -> str:

@@ -48,7 +48,19 @@ def board_sticks(boards: tuple[Board, ...], strip_width: int, kerf: int, need: i
             )
             source: Source = "on hand" if board.price_cents is None else "for sale"
             price = board.price_cents or 0
-            sticks.append(Stick(label, board.name, source, None, board.length, board.width, price, rows))
+            sticks.append(
+                Stick(
+                    label,
+                    board.name,
+                    source,
+                    None,
+                    board.length,
+                    board.width,
+                    price,
+                    rows,
+                    board.finished_depth,
+                )
+            )
     return tuple(sticks)
 
 

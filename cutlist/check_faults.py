@@ -91,6 +91,7 @@ _SHAPE: Plain = {
             "length_ticks": _AtLeast(0),
             "width_ticks": _AtLeast(0),
             "price_cents": _AtLeast(0),
+            "edge_waste_ticks": _AtLeast(0),
             "lanes": [
                 {
                     "id": str,

@@ -39,6 +39,13 @@ def _stick_faults(plan: Plain, stick: Plain) -> Iterator[PlanFault]:
                 lane["id"],
                 f"{lane['width_ticks']} ticks, a strip is {plan['strip_width_ticks']}",
             )
+        # wider by more than a tape shows, and what is cut to fit between two of them is too long
+        if lane["width_ticks"] > plan["strip_width_ticks"] + plan["rules"]["sliver_ticks"]:
+            yield PlanFault(
+                "lane too wide",
+                lane["id"],
+                f"{lane['width_ticks']} ticks, a strip is {plan['strip_width_ticks']}",
+            )
         length = lane["trim_start_ticks"] + lane["length_ticks"] + lane["trim_end_ticks"]
         if length > stick["length_ticks"]:
             yield PlanFault(

@@ -142,7 +142,7 @@ def _too_narrow(design: Design, plan: CutPlan, *, buys: bool) -> Iterator[Findin
     own = f"at most {at_most(found.strip_width_ticks, units)}" if found else "no width at all"
     if buys:
         change = (
-            "the plan takes the narrowest strips allowed from the boards to buy; for wider ones set strip_width "
+            "the plan takes the widest strips that the cheapest boards give; for others set strip_width "
             "under [edge]"
         )
     elif plan.shortage is None:

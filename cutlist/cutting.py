@@ -6,20 +6,22 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from edgewright.cutlist.checker import check_plan, shortage_holds
-from edgewright.cutlist.demand import pitch_ticks, plan_rules, ring_sides, sticks_for
-from edgewright.cutlist.layout import remnants
+from edgewright.cutlist.demand import pitch_ticks, plan_rules, ring_sides, sticks_for, width_on_grid
+from edgewright.cutlist.layout import inwards, remnants
 from edgewright.cutlist.model import CutPlan, Shortage, Stage, WidthTrial
 from edgewright.cutlist.saw import saw_cuts
 from edgewright.cutlist.shortage import shortage_of
 from edgewright.cutlist.solve import StripLayout
 from edgewright.cutlist.stages import STAGES, plain_plan, stage_values, with_bounds
 from edgewright.cutlist.strip_map import strip_map
-from edgewright.cutlist.widest import try_width, widest_strip
+from edgewright.cutlist.widest import try_width, widest_strip, width_candidates
 from edgewright.design.model import Design
 from edgewright.errors import CheckError
-from edgewright.ticks import snap_nearest, snap_up
 
 __all__ = ["make_cut_plan"]
+
+#: Widths that are tried where boards must be bought.
+_MOST_BOUGHT = 12
 
 
 def make_cut_plan(design: Design, progress: Callable[[str], None] | None = None) -> CutPlan:
@@ -48,15 +50,36 @@ def make_cut_plan(design: Design, progress: Callable[[str], None] | None = None)
 def _strip_width(
     design: Design, progress: Callable[[str], None] | None
 ) -> tuple[int, tuple[WidthTrial, ...]]:
-    """The width asked for; for ``widest`` the widest from own wood, or the floor when that is narrower."""
-    asked = design.job.edge.strip_width
+    """The width asked for; for ``widest`` the widest from own wood, or what boards give when that is too narrow."""
+    asked, grid, kerf = design.job.edge.strip_width, design.sizes.grid, design.job.saw.kerf.ticks_up()
     if asked != "widest":
-        return snap_nearest(asked.ticks(), design.sizes.grid), ()
+        return width_on_grid(asked.ticks(), kerf, grid), ()
     width, trials = widest_strip(design, progress)
-    floor = snap_up(design.limits.floor, design.sizes.grid)
-    if width is None or width < floor:
-        return floor, trials
+    if width is None or width < design.limits.floor:
+        return _widest_to_buy(design, width_on_grid(design.limits.floor, kerf, grid)), trials
     return width, trials
+
+
+def _widest_to_buy(design: Design, floor: int) -> int:
+    """The widest strip that costs no more than the narrowest allowed; the narrowest where nothing can be bought."""
+    least = _cost(design, floor)
+    if least:
+        wider = [width for width in width_candidates(design, for_sale=True) if width > floor]
+        for width in wider[:_MOST_BOUGHT]:
+            cost = _cost(design, width)
+            if cost is not None and cost <= least:
+                return width
+    return floor
+
+
+def _cost(design: Design, width: int) -> int | None:
+    """Cents to spend on boards for strips of one width; None without a plan."""
+    _, layout = try_width(design, width, for_sale=True)
+    if layout is None:
+        return None
+    used = {piece.lane_id for piece in layout.pieces}
+    sticks = sticks_for(design, width)
+    return sum(s.price_cents for s in sticks if any(lane.id in used for lane in s.lanes))
 
 
 def _assemble(
@@ -67,7 +90,7 @@ def _assemble(
     pitch = pitch_ticks(width, rules.kerf_ticks, sizes.grid)
     sides, sticks = ring_sides(design, width), sticks_for(design, width)
     proud = job.edge.proud.ticks_up()
-    pieces = layout.pieces if layout else ()
+    pieces = inwards(layout.pieces, sticks) if layout else ()
     used = frozenset(piece.lane_id for piece in pieces)
     cuts = saw_cuts(sizes.old, sizes.amounts, sticks, used, pitch, rules) if layout else ()
     stages: tuple[Stage, ...] = ()

@@ -16,10 +16,19 @@ from edgewright.job import Job
 from edgewright.ticks import TICKS_PER_MM, part_ticks, snap_up
 from edgewright.trade import inch
 
-__all__ = ["matching_boards", "offcuts_fit", "pitch_ticks", "plan_rules", "ring_sides", "sticks_for"]
+__all__ = [
+    "matching_boards",
+    "offcuts_fit",
+    "pitch_ticks",
+    "plan_rules",
+    "ring_sides",
+    "sticks_for",
+    "width_on_grid",
+]
 
-#: A left-over up to this stays on the outermost strip: its inner edge is hidden. Common practice, no source.
-SLIVER = part_ticks(inch("1/16"))
+#: A left-over up to this, less than a tape shows, stays on the outermost strip; more is skimmed off by a cut of its
+#: own, so that a strip that runs through is as wide as the piece between two of them assumes.
+SLIVER = part_ticks(inch("1/128"))
 
 
 def plan_rules(design: Design, strip_width: int) -> PlanRules:
@@ -51,6 +60,11 @@ def mitre_kerf(kerf: int) -> int:
 def pitch_ticks(strip_width: int, kerf: int, grid: int) -> int:
     """Distance between neighbouring keep lines: strip and kerf, snapped up to the bench grid."""
     return snap_up(strip_width + kerf, grid)
+
+
+def width_on_grid(width: int, kerf: int, grid: int) -> int:
+    """Least strip width, at least ``width``, whose pitch lies on the bench grid, so that all keep lines do."""
+    return pitch_ticks(width, kerf, grid) - kerf
 
 
 def ring_sides(design: Design, strip_width: int) -> tuple[RingSide, ...]:
@@ -132,6 +146,7 @@ def sticks_for(design: Design, strip_width: int, *, for_sale: bool = True) -> tu
         corner_radius=job.top.corner_radius.ticks_up(),
         kerf=kerf,
         pitch=pitch_ticks(strip_width, kerf, sizes.grid),
+        grid=sizes.grid,
     )
     sticks = offcut_sticks(stock, SLIVER)
     if not offcuts_fit(job):

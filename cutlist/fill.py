@@ -21,7 +21,7 @@ from edgewright.cutlist.model import Lane, PlanRules, RingSide
 
 __all__ = ["Group", "Segment", "fill_lanes"]
 
-_STEP_LIMIT = 500
+_STEP_LIMIT = 1_000
 _MOST_WAYS = 24
 
 
@@ -145,6 +145,9 @@ def _ways(
     for lane in _unlike_lanes(lanes):
         others = tuple(other for other in lanes if other.id != lane.id)
         for whole in _whole_sides(opens, lane.length_ticks + kerf, search):
+            search.steps -= 1
+            if search.steps < 0:
+                return
             taken = tuple(Segment(o.side.id, o.start, o.length, lane.id) for o in whole)
             room = lane.length_ticks - sum(o.length + kerf for o in whole)
             if room < rules.min_piece_ticks:

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from edgewright.cutlist.fill import Segment
 from edgewright.cutlist.model import EndCut, Lane, Piece, PlanRules, Remnant, RingSide, SawCut, Stick
 
-__all__ = ["lane_rests", "lay_pieces", "remnants"]
+__all__ = ["inwards", "lane_rests", "lay_pieces", "remnants"]
 
 
 def lay_pieces(
@@ -46,6 +47,22 @@ def lay_pieces(
             at += segment.length
             previous_cut = "mitre" if start_cut == end_cut == "mitre" else "square"
     return tuple(pieces)
+
+
+def inwards(pieces: Sequence[Piece], sticks: Sequence[Stick]) -> tuple[Piece, ...]:
+    """Draw the pieces of each offcut to its inner lanes, so that no strip is ripped only to be passed over.
+
+    Lanes are listed from the finished edge outwards and never get longer, so whatever fits a lane fits one further in.
+    """
+    used = {piece.lane_id for piece in pieces}
+    moved: dict[str, str] = {}
+    for stick in sticks:
+        if stick.source == "offcut":
+            taken = [lane.id for lane in stick.lanes if lane.id in used]
+            moved |= {old: lane.id for old, lane in zip(taken, stick.lanes, strict=False)}
+    order = {lane.id: n for n, lane in enumerate(lane for stick in sticks for lane in stick.lanes)}
+    drawn = [replace(piece, lane_id=moved.get(piece.lane_id, piece.lane_id)) for piece in pieces]
+    return tuple(sorted(drawn, key=lambda piece: order[piece.lane_id]))
 
 
 def lane_rests(sticks: Sequence[Stick], pieces: Sequence[Piece], rules: PlanRules) -> dict[str, int]:

@@ -89,6 +89,7 @@ class Stick:
 
     All sticks that could have been used are kept in the plan, used or not, so that bounds can be recomputed; a
     board for sale with a count stands as that many sticks. A board for sale is bought when a piece comes from it.
+    ``edge_waste_ticks`` is the old finish along each long edge of a board, which must not get into a strip.
     """
 
     id: str
@@ -99,6 +100,7 @@ class Stick:
     width_ticks: int
     price_cents: int
     lanes: tuple[Lane, ...]
+    edge_waste_ticks: int = 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,6 +16,8 @@ __all__ = ["extra_strips", "shortage_of"]
 #: Longest strip that is offered to buy: a common sheet length. Common practice, no source.
 _BOARD = part_ticks(inch("96"))
 _MOST_EXTRA = 8
+#: Shorter boards are not ripped on a fence. Common practice, no source.
+_SHORTEST_RIP = part_ticks(inch("12"))
 
 
 def shortage_of(design: Design, width: int) -> Shortage:
@@ -85,7 +87,7 @@ def extra_strips(design: Design, width: int) -> tuple[int, int] | None:
             high = middle
         else:
             low = middle
-    return number, high * grid
+    return number, max(high * grid, snap_up(_SHORTEST_RIP, grid))
 
 
 def _buy_words(design: Design, width: int, extra: tuple[int, int] | None) -> str:

@@ -124,7 +124,7 @@ def widest_strip(
 
     candidates = width_candidates(design)
     widest: int | None = None
-    for width, narrower in zip(candidates, (*candidates[1:], _NARROWEST), strict=True):
+    for width, narrower in zip(candidates, (*candidates[1:], _NARROWEST), strict=False):
         widest = width if fits(width) else _widest_between(design, trials[width], narrower, fits)
         if widest is not None:
             break

@@ -6,7 +6,7 @@ from typing import Final
 
 from edgewright.cutlist.model import Piece, RingSide
 from edgewright.cutlist.sheets.underside import NO_PIN_BESIDE_CORNER, Underside
-from edgewright.design.checks import job_pin_choice
+from edgewright.design.checks import job_pin_choices
 from edgewright.design.pins import inner_edge_room, pin_rows
 from edgewright.display import show_ticks
 from edgewright.drawing.paper import PINS, THIN, Pen
@@ -17,10 +17,10 @@ __all__ = ["draw_no_pin_zones", "draw_pins", "pin_note"]
 _DOT: Final = 0.4
 
 
-def pin_note(under: Underside) -> str:
-    """Say how to pin, in one or two sentences."""
+def pin_note(under: Underside, layer: int) -> str:
+    """Say how to pin a layer, in one or two sentences."""
     plan = under.plan
-    pin, units = job_pin_choice(plan.job), plan.job.units
+    pin, units = job_pin_choices(plan.job)[layer - 1], plan.job.units
     if pin.length is None:
         return "No pin fits: glue and clamp only."
     row = show_ticks(pin.row_from_edge, units)
@@ -37,7 +37,7 @@ def pin_note(under: Underside) -> str:
 
 def draw_pins(pen: Pen, under: Underside, side: RingSide, piece: Piece) -> None:
     """Dot the pins of a piece, evenly spread; those in a zone without pins are left out."""
-    pin, plan = job_pin_choice(under.plan.job), under.plan.cut_plan
+    pin, plan = job_pin_choices(under.plan.job)[side.layer - 1], under.plan.cut_plan
     if pin.length is None:
         return
     rows = [pin.row_from_edge]
@@ -58,9 +58,9 @@ def draw_pins(pen: Pen, under: Underside, side: RingSide, piece: Piece) -> None:
                 pen.dot(PINS, *under.at(x, y), _DOT)
 
 
-def draw_no_pin_zones(pen: Pen, under: Underside) -> None:
+def draw_no_pin_zones(pen: Pen, under: Underside, layer: int) -> None:
     """Hatch the part of the ring at each rounded corner where no pin may be driven."""
-    if job_pin_choice(under.plan.job).length is None:
+    if job_pin_choices(under.plan.job)[layer - 1].length is None:
         return
     for (x, y), (x_in, y_in) in under.no_pin_squares():
         if abs(x_in - x) <= under.ring:

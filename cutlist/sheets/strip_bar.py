@@ -60,7 +60,11 @@ class StripBar:
         )
         notes = [f"{lane.id}: {size}{clean}{fence}."]
         ids = self._fit(self._names(full=True)) or self._fit(self._names(full=False))
-        stops = [cut for cut in self._cuts if cut.piece_id is not None]
+        stops = list(
+            {
+                cut.stop_ticks: cut for cut in self._cuts if cut.piece_id is not None and cut.end == "end"
+            }.values()
+        )
         above = self._fit([self._stop(cut) for cut in stops if cut.turned])
         below = self._fit([*self._start(), *(self._stop(cut) for cut in stops if not cut.turned)])
         if ids is None or above is None or below is None:
@@ -101,7 +105,7 @@ class StripBar:
         off = show_ticks(self._lane.trim_start_ticks, self._plan.job.units)
         squaring = next((cut for cut in self._cuts if cut.piece_id is None), None)
         star = " *" if squaring is not None and squaring.held != BY_HAND else ""
-        return [_Mark(0, f"0: square {off} off{star}")]
+        return [_Mark(0, f"{squaring.raw_end if squaring else 'start'} end: square {off} off{star}")]
 
     def _spelled(self, stops: Sequence[CrossCut]) -> str:
         """All pieces in words, for a bar that is too crowded for labels."""

@@ -116,7 +116,7 @@ class _LayerMap:
             side = self._sides[piece.side_id]
             pen.outline(PANEL, under.corners(side, piece))
             draw_pins(pen, under, side, piece)
-        draw_no_pin_zones(pen, under)
+        draw_no_pin_zones(pen, under, self._layer)
         for where in SIDES:
             self._draw_names(pen, where)
         taken = [*self._draw_seams(pen), *self._draw_splices(pen)]
@@ -141,7 +141,7 @@ class _LayerMap:
         ]
         if splices:
             notes.append(f"Splices, from the finished corner: {'; '.join(splices)}.")
-        notes.append(pin_note(Underside(plan, 0, 0, 1)))
+        notes.append(pin_note(Underside(plan, 0, 0, 1), self._layer))
         if plan.cut_plan.proud_ticks:
             proud = show_ticks(plan.cut_plan.proud_ticks, plan.job.units)
             notes.append(f"Strips stand {proud} proud until flush-trimmed.")

@@ -163,8 +163,8 @@ def test_three_inches_are_too_few() -> None:
     assert "218 3/4 in" in shortage.sentence
     assert "216 in" in shortage.sentence
     assert "even with unlimited splices" in shortage.sentence
-    # 2 3/4 are missing, and no piece is shorter than 8
-    assert shortage.buy_length_ticks == inches("8")
+    # 2 3/4 are missing, no piece is shorter than 8, and nothing shorter than 12 is ripped
+    assert shortage.buy_length_ticks == inches("12")
     assert "one more strip" in shortage.buy_sentence
     assert made.pieces == made.cuts == ()
     assert [t.strip_width_ticks for t in made.trials if t.fits] == [inches("5/8")]  # 3 / 4 - 1/8

@@ -36,7 +36,7 @@ def test_every_piece_and_every_stop_is_written(name: str):
     words = " ".join(texts(stick_figures(plan)))
     for piece in plan.cut_plan.pieces:
         assert f"{piece.id} {show_ticks(piece.length_ticks, plan.job.units)}" in words
-    for cut in plan.crosscuts:
+    for cut in (cut for cut in plan.crosscuts if cut.end == "end"):
         assert show_ticks(cut.stop_ticks, plan.job.units) in words
 
 
