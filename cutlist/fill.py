@@ -21,7 +21,7 @@ from edgewright.cutlist.model import Lane, PlanRules, RingSide
 
 __all__ = ["Group", "Segment", "fill_lanes"]
 
-_STEP_LIMIT = 1_000
+_STEP_LIMIT = 2_000
 _MOST_WAYS = 24
 
 
@@ -202,7 +202,7 @@ def _going_on(
             continue
         seen.add(search.kind(here))
         others = (*opens[:index], *opens[index + 1 :])
-        for piece, left in _long_pieces(here, room, splices, rules):
+        for piece, left in _long_pieces(here, room, splices, search):
             yield [piece], (left, *others), 0
     if loops <= 0:
         return
@@ -210,18 +210,20 @@ def _going_on(
         for other in (*opens[:index], *opens[index + 1 :]):
             others = tuple(o for o in opens if o not in (here, other))
             for share in (rules.min_piece_ticks, room // 3, room // 2):
-                for piece, left in _long_pieces(here, room - share - rules.kerf_ticks, splices, rules):
+                for piece, left in _long_pieces(here, room - share - rules.kerf_ticks, splices, search):
                     placed = (*splices, (here.side, left.start if left.start > here.start else left.end))
                     free = room - piece[2] - rules.kerf_ticks
-                    for second, rest in _long_pieces(other, free, placed, rules):
+                    for second, rest in _long_pieces(other, free, placed, search):
                         yield [piece, second], (left, rest, *others), 1
 
 
 def _long_pieces(
-    here: _Open, room: int, splices: Splices, rules: PlanRules
+    here: _Open, room: int, splices: Splices, search: _Search
 ) -> Iterator[tuple[tuple[_Open, int, int], _Open]]:
     """Longest piece from the start of a stretch, then from its end, and the stretch that stays."""
-    if here.splices < 1:
+    rules = search.rules
+    search.steps -= 1
+    if here.splices < 1 or search.steps < 0:
         return
     least = rules.min_piece_ticks
     at = _allowed(here.side, min(here.start + room, here.end - least), -1, splices, rules)
