@@ -10,7 +10,7 @@ from edgewright.cli.packet_data import packet_data
 from edgewright.cutlist.plan import Plan
 from edgewright.errors import CheckError, InputError
 
-__all__ = ["PAPERS", "Paper", "packet_pdf", "paper_named"]
+__all__ = ["PAPERS", "Paper", "packet_pages", "packet_pdf", "paper_named"]
 
 Paper = Literal["a4", "us-letter"]
 #: What a person may ask for, and the typesetter's word for it.
@@ -43,6 +43,17 @@ def packet_pdf(plan: Plan, paper: Paper = "a4") -> bytes:
     CheckError
         If the typesetter refuses the sheets or warns: a defect of this program.
     """
+    return _set(plan, paper, "pdf")[0]
+
+
+def packet_pages(plan: Plan, paper: Paper = "a4", *, ppi: float = 100.0) -> tuple[bytes, ...]:
+    """The pages of the packet as PNG pictures, at so many dots an inch."""
+    return _set(plan, paper, "png", ppi)
+
+
+def _set(
+    plan: Plan, paper: Paper, form: Literal["pdf", "png"], ppi: float | None = None
+) -> tuple[bytes, ...]:
     import typst
 
     data = json.dumps(packet_data(plan, paper), ensure_ascii=False)
@@ -58,11 +69,11 @@ def packet_pdf(plan: Plan, paper: Paper = "a4") -> bytes:
             ignore_system_fonts=True,
             sys_inputs={"data": data},
         )
-        pdf, warnings = compiler.compile_with_warnings(format="pdf", timestamp=0)
+        made, warnings = compiler.compile_with_warnings(format=form, ppi=ppi, timestamp=0)
     except typst.TypstError as error:
         raise CheckError(f"the packet could not be set, please report this: {error.message}") from error
     if warnings:
         raise CheckError(f"the packet was set with a warning, please report this: {warnings[0].message}")
-    if not isinstance(pdf, bytes):
-        raise CheckError("the packet came out as pages and not as one file, please report this")
-    return pdf
+    if made is None:
+        raise CheckError("the packet came out empty, please report this")
+    return (made,) if isinstance(made, bytes) else tuple(made)

@@ -14,9 +14,9 @@ from edgewright.design.edge_section import edge_section
 from edgewright.design.picture import picture
 from edgewright.drawing.lettering import FONT
 from edgewright.drawing.svg import drawn_box, svg_text
-from edgewright.drawing.view import Box, View
+from edgewright.drawing.view import View
 
-__all__ = ["BOX", "edge_figures", "picture_figure", "sheet_figures"]
+__all__ = ["BOX", "edge_figures", "finished_picture", "picture_figure", "sheet_figures"]
 
 #: What a figure may fill on a page of either paper, mm.
 BOX: Final = (180.0, 205.0)
@@ -42,13 +42,14 @@ def edge_figures(plan: Plan) -> list[dict[str, Any]]:
 
 
 def picture_figure(plan: Plan) -> dict[str, Any] | None:
-    """Picture of the finished top with its strips drawn apart."""
-    if plan.design.profile is None:
-        return None
-    view = picture(solid_spec(plan.design, plan.cut_plan), plan.job.info.title, plies=_plies(plan))
-    box = drawn_box(view)
-    scale = min(_PICTURE[0] / (box[2] - box[0]), _PICTURE[1] / (box[3] - box[1]))
-    return _placed(view, box, scale)
+    """Picture of the finished top with its strips drawn apart; None where the profile does not exist."""
+    return None if plan.design.profile is None else _placed(finished_picture(plan))
+
+
+def finished_picture(plan: Plan) -> View:
+    """Picture of the finished top, its strips drawn apart below it, on paper mm."""
+    spec = solid_spec(plan.design, plan.cut_plan)
+    return picture(spec, plan.job.info.title, plies=_plies(plan), paper=_PICTURE)
 
 
 def _plies(plan: Plan) -> int:
@@ -56,14 +57,14 @@ def _plies(plan: Plan) -> int:
     return 7 if plan.job.top.material == "plywood" else 0
 
 
-def _placed(view: View, box: Box | None = None, scale: float = 1.0) -> dict[str, Any]:
-    box = box or drawn_box(view)
+def _placed(view: View) -> dict[str, Any]:
+    box = drawn_box(view)
     svg = svg_text(view, title=view.title, description=view.title, box=box)
     # The typesetter files the condensed face under its family.
     svg = svg.replace(FONT, FONT.removesuffix(" Condensed"))
     return {
         "svg": svg,
-        "width": round((box[2] - box[0]) * scale, 4),
-        "height": round((box[3] - box[1]) * scale, 4),
+        "width": round(box[2] - box[0], 4),
+        "height": round(box[3] - box[1], 4),
         "alt": view.title,
     }

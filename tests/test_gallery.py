@@ -1,0 +1,35 @@
+"""The pictures of the README and the gallery are what the program draws now."""
+
+import re
+import runpy
+from pathlib import Path
+
+import pytest
+
+EXAMPLES = Path(__file__).resolve().parent.parent / "examples"
+MAKE = runpy.run_path(str(EXAMPLES / "make_pictures.py"))
+DRAWINGS = MAKE["drawings"]()
+LINKED = re.compile(r"!\[[^\]]*\]\(([^)]+)\)")
+
+
+@pytest.mark.parametrize("name", DRAWINGS)
+def test_drawing_is_up_to_date(name):
+    """If this fails, look at the drawing and run ``python examples/make_pictures.py``."""
+    assert (EXAMPLES / "pictures" / name).read_text(encoding="utf-8") == DRAWINGS[name]
+
+
+@pytest.mark.parametrize(
+    "page", [EXAMPLES / "GALLERY.md", EXAMPLES.parent / "README.md"], ids=lambda p: p.name
+)
+def test_every_picture_is_there(page):
+    linked = LINKED.findall(page.read_text(encoding="utf-8"))
+    assert linked
+    for name in linked:
+        assert (page.parent / name).is_file(), name
+
+
+def test_every_page_of_the_packet_is_in_the_gallery():
+    text = (EXAMPLES / "GALLERY.md").read_text(encoding="utf-8")
+    pages = sorted(path.name for path in (EXAMPLES / "pictures").glob("packet_*.png"))
+    assert len(pages) == len(MAKE["packet_pages"](MAKE["plan"](MAKE["JOB"]), ppi=20))
+    assert all(name in text for name in pages)
