@@ -12,6 +12,7 @@ from pydantic_core import ErrorDetails
 
 from edgewright.job import Job
 from edgewright.job_fields import brief
+from edgewright.unit_words import LENGTH
 
 __all__ = ["sentence", "toml_sentence"]
 
@@ -49,13 +50,17 @@ def sentence(detail: ErrorDetails) -> str:
     if kind == "extra_forbidden":
         return _unknown(place)
     if kind == "literal_error":
-        allowed = ", ".join(f'"{word}"' for word in _words(field.annotation if field else None))
-        return f"{got} is not known here: {allowed} can be chosen{about}"
+        words = _words(field.annotation if field else None)
+        near = _near(detail["input"], words)
+        hint = f'did you mean "{near}"? ' if near else ""
+        allowed = ", ".join(f'"{word}"' for word in words)
+        return f"{got} is not known here: {hint}{allowed} can be chosen{about}"
     if kind in _WRONG_TYPE:
         return f"{got} is of the wrong kind: write {_WRONG_TYPE[kind]}{about}"
-    if kind == "finite_number":
-        return f"{got} is not a finite number{about}"
     low, high = _bounds(field)
+    if kind == "finite_number":
+        span = f": {low} to {high} is allowed" if low is not None and high is not None else ""
+        return f"{got} is not a finite number{span}{about}"
     if low is not None and high is not None:
         return f"{got} is out of range: {low} to {high} is allowed{about}"
     return f"{got} cannot be used{about}"
@@ -93,6 +98,16 @@ def _words(annotation: object) -> list[str]:
     if isinstance(annotation, str):
         return [annotation]
     return [word for part in get_args(annotation) for word in _words(part)]
+
+
+def _near(value: object, words: list[str]) -> str | None:
+    """Word that was likely meant: in other case, spelled a little otherwise, or another name of a unit."""
+    if not isinstance(value, str) or len(value) > 40:
+        return None
+    plain = " ".join(value.casefold().replace("_", " ").split())
+    if LENGTH.get(plain) in words:
+        return LENGTH[plain]
+    return next(iter(difflib.get_close_matches(plain, words, n=1, cutoff=0.75)), None)
 
 
 def _bounds(field: FieldInfo | None) -> tuple[object, object]:

@@ -49,6 +49,8 @@ def read_job(path: str | os.PathLike[str]) -> Job:
         raise _whole(name, f"cannot be read ({reason}): check the file and its permissions") from None
     if len(data) > LARGEST_FILE:
         raise _whole(name, "is larger than 1 MiB, the most that is read: a job file is a short text")
+    if _utf_16(data):
+        raise _whole(name, "is UTF-16, not UTF-8 text: save it as UTF-8 with a text editor")
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
@@ -70,6 +72,8 @@ def parse_job(text: str, path: str = "job.toml") -> Job:
         raise _whole(path, "is larger than 1 MiB, the most that is read: a job file is a short text")
     if not text.strip():
         raise _whole(path, "is empty: at least the tables [job] and [top] are needed")
+    if "\r" in text and "\n" not in text:
+        raise _whole(path, "ends its lines with CR alone: save it with LF or CRLF line ends")
     document = _document(text, path)
     units = _units(document)
     try:
@@ -82,7 +86,7 @@ def parse_job(text: str, path: str = "job.toml") -> Job:
     found |= {
         place: message for place, message in part_faults(read_parts(document, units)) if place not in found
     }
-    if ("job", "units") in found:
+    if any(_spoils_units(place, message) for place, message in found.items()):
         # that bare numbers have no unit is then no fault of theirs
         found = {place: message for place, message in found.items() if "has no unit:" not in message}
     lines = key_lines(text)
@@ -123,6 +127,19 @@ def _units(document: Mapping[str, Any]) -> Units | None:
     table = document.get("job")
     units = table.get("units") if isinstance(table, dict) else None
     return units if units in ("in", "mm") else None
+
+
+def _spoils_units(place: Place, message: str) -> bool:
+    """Whether a fault is why no unit of bare numbers was found."""
+    if place == ("job",):
+        return "missing" not in message
+    return place[-1:] == ("units",) or message.endswith("did you mean units?")
+
+
+def _utf_16(data: bytes) -> bool:
+    """Whether a file is UTF-16: by its mark, or without one as every other byte of plain letters is zero."""
+    zeros = sorted((data[::2].count(0), data[1::2].count(0)))
+    return data[:2] in (b"\xff\xfe", b"\xfe\xff") or (zeros[0] == 0 and zeros[1] > max(1, len(data) / 4))
 
 
 def _found(error: ValidationError) -> dict[Place, str]:

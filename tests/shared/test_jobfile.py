@@ -96,6 +96,7 @@ BELOW = [
     ("[sawe]\nkerf = 1", "sawe", 9, ["did you mean saw?"]),
     ("[splice]\nstagger_widths = -1", "splice.stagger_widths", 10, ["-1", "0 to 20"]),
     ("[splice]\nstagger_widths = nan", "splice.stagger_widths", 10, ["nan", "not a finite number"]),
+    ("[splice]\nstagger_widths = inf", "splice.stagger_widths", 10, ["inf", "0 to 20 is allowed"]),
     ("[splice]\nmax_per_side = -1", "splice.max_per_side", 10, ["-1", "0 to 20"]),
     ("[saw]\nkerf = 0", "saw.kerf", 10, ["0", "0.5 mm to 6.4 mm", "a saw kerf is 1/32 to 1/4 in"]),
     ('[saw]\nkerf = "8 mm"', "saw.kerf", 10, ["8 mm", "6.4 mm"]),
@@ -233,6 +234,63 @@ def test_a_bare_number_without_units_is_refused() -> None:
 
 
 @pytest.mark.example
+@pytest.mark.parametrize(
+    ("head", "top", "keys"),
+    [
+        # where units stands wrong, the bare numbers are no fault of theirs
+        ('[job]\ntitle = "T"\n', 'units = "in"\n', ["top.units"]),
+        ('job = "T"\n', "", ["job"]),
+        ('[job]\ntitle = "T"\nunit = "in"\n', "", ["job.unit"]),
+        ('[job]\ntitle = "T"\nunits = "In"\n', "", ["job.units"]),
+        ('units = "in"\n[job]\ntitle = "T"\n', "", ["units"]),
+        # a unit that was never thought of is a fault of each number
+        ('[job]\ntitle = "T"\n', "", ["top.length", "top.width", "top.thickness"]),
+    ],
+)
+def test_one_fault_of_units_is_told_once(head: str, top: str, keys: list[str]) -> None:
+    assert [key for key, _, _ in faults(head + TOP + top)] == keys
+
+
+@pytest.mark.example
+@pytest.mark.parametrize(
+    ("old", "new", "near"),
+    [
+        ('"plywood"', '"Plywood"', "plywood"),
+        ('"plywood"', '"PLY WOOD"', "plywood"),
+        ('"plywood"', '"MDF"', "mdf"),
+        ('"plywood"', '"solid_wood"', "solid wood"),
+        ('"plywood"', '"particle board"', "particleboard"),
+        ('units = "in"', 'units = "IN"', "in"),
+        ('units = "in"', 'units = "inches"', "in"),
+        ('units = "in"', "units = '\"'", "in"),
+        ('units = "in"', 'units = "Millimetres"', "mm"),
+        # nothing is near
+        ('"plywood"', '"oak"', None),
+        ('"plywood"', "5", None),
+        ('units = "in"', 'units = "cm"', None),
+        ('units = "in"', 'units = "furlong"', None),
+    ],
+)
+def test_a_near_word_is_suggested(old: str, new: str, near: str | None) -> None:
+    ((_, _, message),) = faults(GOOD.replace(old, new))
+
+    assert ("did you mean" in message) == (near is not None)
+    if near is not None:
+        assert f'did you mean "{near}"?' in message
+
+
+@pytest.mark.example
+def test_a_name_with_control_characters_is_shown_on_one_line(tmp_path: Path) -> None:
+    for name in ("a\n\x1b.toml", "b\n.toml"):
+        (tmp_path / "b\n.toml").write_text("[job\n", encoding="utf-8")
+        error = refusal(tmp_path / name)
+        assert error is not None
+        assert str(error).isprintable()
+    with pytest.raises(JobError, match="the name of the job file is empty"):
+        read_job("")
+
+
+@pytest.mark.example
 def test_all_faults_of_a_file_are_told_at_once_in_order() -> None:
     text = GOOD + '[trim]\nnorth = 41\n[saw]\nkerf = 0\n[[stock]]\nname = "a"\nlength = 9\nwidth = 9\n'
     text += 'thickness = 1\n[[stock]]\nname = "a"\nlength = -9\nwidth = 9\nthickness = 1\nprice = inf\n'
@@ -356,7 +414,12 @@ def test_line_ends_and_byte_order_mark_of_other_editors_are_read(tmp_path: Path)
     ("data", "words"),
     [
         (b"\x00\x01\xff", "not UTF-8"),
-        (GOOD.encode("utf-16"), "not UTF-8"),
+        (GOOD.encode("utf-16"), "is UTF-16, not UTF-8 text: save it as UTF-8"),
+        (GOOD.encode("utf-16-le"), "is UTF-16, not UTF-8"),
+        (GOOD.encode("utf-16-be"), "is UTF-16, not UTF-8"),
+        (GOOD.replace('"T"', '"Ж"').encode("utf-16-le"), "is UTF-16, not UTF-8"),
+        (b"\x00" * 100, "not valid TOML"),
+        (GOOD.replace("\n", "\r").encode(), "ends its lines with CR alone: save it with LF or CRLF"),
         (b"", "empty"),
         (b"\x00", "not valid TOML"),
         (b"#" * ((1 << 20) + 1), "1 MiB"),
