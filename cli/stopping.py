@@ -27,7 +27,6 @@ class _State:
     caught = 0
     """Number of the first signal, 0 before one came."""
     held = 0
-    waiting = False
 
 
 _state: Final = _State()
@@ -42,8 +41,8 @@ def exit_code() -> int | None:
 def signals_taken() -> Iterator[None]:
     """Take the signals over for a block; what the caller ignores, as ``nohup`` does, stays ignored."""
     before = {number: signal.getsignal(number) for number in _SIGNALS}
-    _state.caught = _state.held = 0
-    _state.waiting = False
+    unraisable = sys.unraisablehook
+    sys.unraisablehook = lambda lost: None if lost.exc_type is KeyboardInterrupt else unraisable(lost)
     try:
         for number, handler in before.items():
             if handler in (signal.SIG_DFL, signal.default_int_handler):
@@ -54,6 +53,8 @@ def signals_taken() -> Iterator[None]:
         for number, handler in before.items():
             if signal.getsignal(number) is _handler:
                 signal.signal(number, handler)
+        sys.unraisablehook = unraisable
+        _state.caught = _state.held = 0
 
 
 @contextlib.contextmanager
@@ -69,9 +70,8 @@ def held() -> Iterator[None]:
 
 
 def pause() -> None:
-    """Let a signal that waits take effect here."""
-    if _state.waiting:
-        _state.waiting = False
+    """Let a signal take effect here that had to wait, or whose exception was lost, as it is in ``__del__``."""
+    if _state.caught:
         raise KeyboardInterrupt
 
 
@@ -88,7 +88,9 @@ def computing() -> Iterator[None]:
     before = signal.set_wakeup_fd(write, warn_on_full_buffer=False)
     try:
         watch.start()
+        pause()
         yield
+        pause()
     finally:
         left.set()
         signal.set_wakeup_fd(before)
@@ -97,9 +99,7 @@ def computing() -> Iterator[None]:
 
 def _handler(number: int, frame: FrameType | None) -> None:
     _state.caught = _state.caught or number
-    if _state.held:
-        _state.waiting = True
-    else:
+    if not _state.held:
         raise KeyboardInterrupt
 
 

@@ -126,6 +126,25 @@ def test_a_stop_that_a_library_turned_into_its_own_error(job, monkeypatch):
     assert signal.getsignal(signal.SIGTERM) == signal.SIG_DFL
 
 
+def test_a_stop_that_was_lost_on_the_way_still_counts(job, monkeypatch, capfd):
+    real = planner.plan
+
+    class Lost:
+        def __del__(self):
+            os.kill(os.getpid(), signal.SIGINT)
+            time.sleep(5)
+
+    def losing(*args):
+        Lost()  # nothing that is raised comes out of __del__
+        return real(*args)
+
+    monkeypatch.setattr(planner, "plan", losing)
+    result = run("plan", job, "--no-solid", "--out", job.parent / "out")
+    assert (result.exit_code, result.stdout, result.stderr) == (130, "", "edgewright: stopped\n")
+    assert os.listdir(job.parent) == ["job.toml"]
+    assert capfd.readouterr() == ("", "")
+
+
 def test_a_signal_waits_while_a_folder_is_put_in_place(tmp_path, monkeypatch):
     files = {"plan.json": b'{"format": "edgewright plan"}'}
     write_folder(tmp_path / "out", files)
