@@ -1,7 +1,7 @@
 """SVG of a view, at true size: one user unit is one millimetre, so a print at 100 % can be measured.
 
 Arcs stay arcs, hatches are plain lines and lettering is text, so that the file needs nothing but a font.
-Numbers have at most four decimals and never an exponent: the same view gives the same bytes.
+Numbers have at most four decimals (eight on outlines with arcs) and never an exponent: the same view gives the same bytes.
 
 References
 ----------
@@ -167,21 +167,23 @@ class _Page:
 
     def _loop(self, loop: Loop) -> str:
         path: list[str] = []
+        # More places where there are arcs: a radius a hair short of half its chord moves a half circle far more.
+        places = 8 if any(bulge for _, _, bulge in loop.vertices) else 4
         for start, end, bulge in edges(loop):
             if not path:
-                path.append(f"M{self._at(*start)}")
+                path.append(f"M{self._at(*start, places)}")
             if is_straight(start, end, bulge):
-                path.append(f"L{self._at(*end)}")
+                path.append(f"L{self._at(*end, places)}")
             else:
                 arc = bulge_arc(start, end, bulge)
-                r = _number(arc.radius)
+                r = _number(arc.radius, places)
                 # seen on the page a positive turn is still to the left, which SVG calls 0
                 flags = f"{int(abs(arc.turn) > math.pi)} {int(arc.turn < 0)}"
-                path.append(f"A{r} {r} 0 {flags} {self._at(*end)}")
+                path.append(f"A{r} {r} 0 {flags} {self._at(*end, places)}")
         return "".join(path) + "Z"
 
-    def _at(self, x: float, y: float) -> str:
-        return f"{_number(x - self._left)},{_number(self._top - y)}"
+    def _at(self, x: float, y: float, places: int = 4) -> str:
+        return f"{_number(x - self._left, places)},{_number(self._top - y, places)}"
 
 
 def _tip(segment: Segment) -> tuple[float, float]:
@@ -202,7 +204,7 @@ def _text(text: str) -> str:
     return escape(_NOT_XML.sub("\ufffd", text))
 
 
-def _number(value: float) -> str:
-    """At most four decimals, no idle zeros, no minus in front of nothing."""
-    text = f"{value:.4f}".rstrip("0").rstrip(".")
+def _number(value: float, places: int = 4) -> str:
+    """At most so many decimals, no idle zeros, no minus in front of nothing."""
+    text = f"{value:.{places}f}".rstrip("0").rstrip(".")
     return "0" if text == "-0" else text

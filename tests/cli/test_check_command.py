@@ -40,7 +40,9 @@ def test_faults_as_json(check):
 def test_findings_in_words(check):
     # trimming 6 in on one side moves the middle of the top by 3 in
     output = " ".join(check(READY).stdout.split())
-    assert "WARNINGS 401 base off centre, base: if the base stays where it is: base centre 3 in north" in output
+    assert (
+        "WARNINGS 401 base off centre, base: if the base stays where it is: base centre 3 in north" in output
+    )
     assert "to change: move the base" in output
     stopped = " ".join(check(NO_PROFILE).stdout.split())
     assert "STOPS 201" in stopped

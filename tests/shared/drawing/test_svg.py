@@ -212,3 +212,11 @@ def test_drawn_box_counts_text_and_line_widths():
     # an H is 1386 / 2048 of the height wide
     assert x1 == pytest.approx(20 + 4 * 4 * 1386 / 2048)
     assert y1 > 5 + 0.72 * 4
+
+
+@pytest.mark.example
+def test_a_half_circle_stays_where_it_is():
+    """Bulge 1 on a chord of 1.6875: the radius 0.84375 has five decimals."""
+    path = measured(view(Loop(((0, 0, 1.0), (1.6875, 0, 0)))))
+    middle = path[0].point(0.5) - (path[0].start + path[0].end) / 2
+    assert middle.imag == pytest.approx(1.6875 / 2, abs=1e-3)
