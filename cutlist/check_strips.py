@@ -151,7 +151,7 @@ def _too_narrow(design: Design, plan: CutPlan, *, buys: bool) -> Iterator[Findin
         change = "the narrowest strips allowed were tried: trim more, or list boards under [[stock]]"
     else:
         change = (
-            "there is length enough for the narrowest strips allowed, but no layout keeps the rules under "
+            "there is length enough for the narrowest strips allowed, but no layout was found by the rules under "
             "[splice]: ease them, or list longer boards under [[stock]]"
         )
     yield Finding(

@@ -10,7 +10,7 @@ from edgewright.cutlist.demand import pitch_ticks, plan_rules, ring_sides, stick
 from edgewright.cutlist.layout import inwards, remnants
 from edgewright.cutlist.model import CutPlan, Shortage, Stage, WidthTrial
 from edgewright.cutlist.saw import saw_cuts
-from edgewright.cutlist.shortage import shortage_of
+from edgewright.cutlist.shortage import shortage_of, with_proof
 from edgewright.cutlist.solve import StripLayout
 from edgewright.cutlist.stages import STAGES, plain_plan, stage_values, with_bounds
 from edgewright.cutlist.strip_map import strip_map
@@ -38,8 +38,8 @@ def make_cut_plan(design: Design, progress: Callable[[str], None] | None = None)
         progress("checking the plan")
     plan = _assemble(design, width, trials or (trial,), layout)
     plan = with_bounds(plan)
-    if plan.shortage is not None and not plan.shortage.by_length:
-        plan = replace(plan, shortage=replace(plan.shortage, proven=shortage_holds(plain_plan(plan))))
+    if plan.shortage is not None:
+        plan = replace(plan, shortage=with_proof(plan.shortage, proven=shortage_holds(plain_plan(plan))))
     faults = check_plan(plain_plan(plan))
     if faults:
         listed = "; ".join(f"{fault.name} ({fault.place}): {fault.message}" for fault in faults[:5])

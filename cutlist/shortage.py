@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from edgewright.cutlist.demand import plan_rules, ring_sides, sticks_for
 from edgewright.cutlist.model import Lane, Shortage, Stick
 from edgewright.cutlist.solve import joint_ticks, solve_strips
@@ -11,7 +13,7 @@ from edgewright.display import show_ticks
 from edgewright.ticks import part_ticks, snap_up
 from edgewright.trade import inch
 
-__all__ = ["extra_strips", "shortage_of"]
+__all__ = ["extra_strips", "shortage_of", "with_proof"]
 
 #: Longest strip that is offered to buy: a common sheet length. Common practice, no source.
 _BOARD = part_ticks(inch("96"))
@@ -42,7 +44,9 @@ def shortage_of(design: Design, width: int) -> Shortage:
         sentence += ": impossible even with unlimited splices" if rules.splices_allowed else ": impossible"
     else:
         kept = "the splice rules" if rules.splices_allowed else "every side whole"
-        sentence = f"{in_words} and there are {show_ticks(have, units)}, but no layout keeps {kept}"
+        sentence = (
+            f"{in_words} and there are {show_ticks(have, units)}, but no layout was found that keeps {kept}"
+        )
     return Shortage(
         strip_width_ticks=width,
         sides=len(sides),
@@ -57,6 +61,14 @@ def shortage_of(design: Design, width: int) -> Shortage:
         buy_length_ticks=extra[1] if extra else None,
         buy_sentence=_buy_words(design, width, extra),
     )
+
+
+def with_proof(shortage: Shortage, *, proven: bool) -> Shortage:
+    """The shortage with what the checker found by counting alone, said in words where length does not decide."""
+    if shortage.by_length:
+        return shortage
+    words = "every way of sharing out was counted" if proven else "searched up to the work limit, not proven"
+    return replace(shortage, proven=proven, sentence=f"{shortage.sentence} ({words})")
 
 
 def extra_strips(design: Design, width: int) -> tuple[int, int] | None:
@@ -93,7 +105,8 @@ def extra_strips(design: Design, width: int) -> tuple[int, int] | None:
 def _buy_words(design: Design, width: int, extra: tuple[int, int] | None) -> str:
     units = design.job.units
     if extra is None:
-        return f"No {_MOST_EXTRA} extra strips of sheet length would do: trim more, or allow splices."
+        rule = "change the rules under [splice]" if design.job.splice.allowed else "allow splices"
+        return f"With {_MOST_EXTRA} more strips of sheet length no layout was found either: trim more, or {rule}."
     number, length = extra
     strips = "one more strip" if number == 1 else f"{number} more strips"
     thick = show_ticks(design.job.strip_thickness.ticks(), units)

@@ -29,6 +29,8 @@ __all__ = ["length_need", "try_width", "widest_strip", "width_candidates"]
 #: Narrower than this nothing is looked for: no pin holds it.
 _NARROWEST = part_ticks(inch("1/4"))
 _MOST_CANDIDATES = 75
+#: Widths below the floor of the bench checks that are tried, only to be told.
+_MOST_BELOW = 4
 #: Widths next below a candidate that are tried one by one, before the range below is halved.
 _NEAREST = 2
 
@@ -94,7 +96,7 @@ def try_width(
         return WidthTrial(width, lanes, need, have, False, words), None
     layout = solve_strips(sides, sticks, rules, width, any_plan=any_plan)
     kept = "the splice rules" if rules.splices_allowed else "every side whole"
-    reason = "fits" if layout else f"long enough in all, but no layout keeps {kept}"
+    reason = "fits" if layout else f"long enough in all, but no layout was found that keeps {kept}"
     return WidthTrial(width, lanes, need, have, layout is not None, reason), layout
 
 
@@ -124,7 +126,11 @@ def widest_strip(
 
     candidates = width_candidates(design)
     widest: int | None = None
+    below = 0
     for width, narrower in zip(candidates, (*candidates[1:], _NARROWEST), strict=False):
+        below += width < design.limits.floor
+        if below > _MOST_BELOW:
+            break
         widest = width if fits(width) else _widest_between(design, trials[width], narrower, fits)
         if widest is not None:
             break
