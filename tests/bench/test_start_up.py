@@ -17,6 +17,7 @@ RUNS = {
     "python -c 'import click'": [sys.executable, "-c", "import click"],
     "edgewright --help": [EDGEWRIGHT, "--help"],
     "python -c 'import cadquery'": [sys.executable, "-c", "import cadquery"],
+    "edgewright plan --no-solid --out": [EDGEWRIGHT, "plan", JOB, "--force", "--no-solid", "--out"],
     "edgewright plan --out": [EDGEWRIGHT, "plan", JOB, "--force", "--out"],
     "edgewright check": [EDGEWRIGHT, "check", JOB],
 }
