@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from edgewright.cutlist.components import Component, Pool, most_splices
+from edgewright.cutlist.components import Component, Pool, can_cover, most_splices
 
 __all__ = ["Columns"]
 
@@ -40,7 +40,8 @@ class Columns:
     def refuse(self, together: dict[int, int], alone: set[int]) -> None:
         """Put in what might do instead of those that failed: ``alone``, so that they go, or only together."""
         for number in sorted(alone or together):
-            self.add(tuple(self._instead(self.now[number])))
+            instead = self._instead(self.now[number])
+            self.add(tuple(c for c in instead if can_cover(self.pool, c.sides, c.lanes)))
         if not alone:
             self.forbidden.append(together)
             return

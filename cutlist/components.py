@@ -21,7 +21,17 @@ from itertools import accumulate
 
 from edgewright.cutlist.model import RingSide, Stick
 
-__all__ = ["Component", "LaneType", "Pool", "SideType", "StickClass", "components", "most_splices", "pool_of"]
+__all__ = [
+    "Component",
+    "LaneType",
+    "Pool",
+    "SideType",
+    "StickClass",
+    "can_cover",
+    "components",
+    "most_splices",
+    "pool_of",
+]
 
 _MOST_HALVES = 500
 
@@ -88,8 +98,10 @@ class Component:
         return sum(self.lanes) - 1 + self.loops
 
 
-def pool_of(sides: Sequence[RingSide], sticks: Sequence[Stick], *, joint: int, kerf: int) -> Pool:
-    """Group sides and sticks that are alike."""
+def pool_of(
+    sides: Sequence[RingSide], sticks: Sequence[Stick], *, joint: int, kerf: int, min_piece: int
+) -> Pool:
+    """Group sides and sticks that are alike; a side is spliced no oftener than its shortest pieces allow."""
     side_groups: dict[tuple[object, ...], list[int]] = {}
     for i, side in enumerate(sides):
         key = (
@@ -103,7 +115,7 @@ def pool_of(sides: Sequence[RingSide], sticks: Sequence[Stick], *, joint: int, k
             group = (stick.source == "for sale", stick.price_cents, tuple(-n for n in lengths))
             stick_groups.setdefault(group, []).append(i)
     side_types = tuple(
-        SideType(sides[members[0]].length_ticks, sides[members[0]].max_splices, tuple(members))
+        SideType(sides[members[0]].length_ticks, _splices(sides[members[0]], min_piece), tuple(members))
         for _, members in sorted(side_groups.items(), key=lambda item: repr(item[0]))
     )
     classes: list[StickClass] = []
@@ -116,6 +128,10 @@ def pool_of(sides: Sequence[RingSide], sticks: Sequence[Stick], *, joint: int, k
         lanes += [LaneType(n, len(classes), counts[n]) for n in sorted(counts, reverse=True)]
         classes.append(StickClass(stick.price_cents, bool(alike[0]), tuple(members)))
     return Pool(side_types, tuple(classes), tuple(lanes), joint, kerf)
+
+
+def _splices(side: RingSide, min_piece: int) -> int:
+    return max(0, min(side.max_splices, side.length_ticks // max(1, min_piece) - 1))
 
 
 def components(
@@ -149,7 +165,7 @@ def components(
             work += 1
             if work > work_limit:
                 return tuple(found), False
-            if sum(lanes) > 1 and not halves.part(lanes, have):
+            if sum(lanes) > 1 and can_cover(pool, counts, lanes) and not halves.part(lanes, have):
                 found.append(Component(counts, lanes, have - spliced))
     return tuple(found), True
 
@@ -157,6 +173,19 @@ def components(
 def most_splices(pool: Pool, counts: Sequence[int]) -> int:
     """Splices allowed in so many sides of each type."""
     return sum(c * t.max_splices for c, t in zip(counts, pool.sides, strict=True))
+
+
+def can_cover(pool: Pool, sides: Sequence[int], lanes: Sequence[int]) -> bool:
+    """Whether each side alone could be covered from the longest lanes with the splices it is allowed."""
+    longest = [t for t in sorted(range(len(lanes)), key=lambda t: -pool.lanes[t].length) if lanes[t]]
+    for count, side in zip(sides, pool.sides, strict=True):
+        pieces, reach = side.max_splices + 1, 0
+        for t in longest if count else ():
+            reach += min(pieces, lanes[t]) * pool.lanes[t].length
+            pieces -= min(pieces, lanes[t])
+        if count and reach < side.length:
+            return False
+    return True
 
 
 class _Halves:

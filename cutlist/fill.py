@@ -21,8 +21,8 @@ from edgewright.cutlist.model import Lane, PlanRules, RingSide
 
 __all__ = ["Group", "Segment", "fill_lanes"]
 
-_STEP_LIMIT = 2_000
-_MOST_WAYS = 24
+_STEP_LIMIT = 600
+_MOST_WAYS = 12
 
 
 @dataclass(frozen=True, slots=True)

@@ -21,9 +21,9 @@ __all__ = ["StripLayout", "joint_ticks", "solve_strips"]
 
 #: Work limits, counts and never seconds: lane combinations looked at, and rounds of choose and realise.
 COMBINATION_LIMIT = 20_000
-ROUND_LIMIT = 20
+ROUND_LIMIT = 12
 #: Rounds where any plan will do, as when widths or lengths to buy are tried.
-_FEW_ROUNDS = 12
+_FEW_ROUNDS = 6
 #: Most splices in one component, at the first tries; the last try has no such limit.
 _FEW_SPLICES = (2, 4)
 #: Ways to deal out sides that are alike but for their layer, tried before a combination is refused.
@@ -63,7 +63,7 @@ def solve_strips(
         Any layout will do, and none is looked for long.
     """
     joint = joint_ticks(rules, strip_width, any(side.end_cut == "mitre" for side in sides))
-    pool = pool_of(sides, sticks, joint=joint, kerf=rules.kerf_ticks)
+    pool = pool_of(sides, sticks, joint=joint, kerf=rules.kerf_ticks, min_piece=rules.min_piece_ticks)
     cheapest = least_cost(pool)
     if cheapest is None:
         return None
