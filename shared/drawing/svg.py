@@ -1,7 +1,7 @@
 """SVG of a view, at true size: one user unit is one millimetre, so a print at 100 % can be measured.
 
 Arcs stay arcs, hatches are plain lines and lettering is text, so that the file needs nothing but a font.
-Numbers have at most four decimals (eight on outlines with arcs) and never an exponent: the same view gives the same bytes.
+Numbers have at most four decimals (eight on outlines with arcs), never an exponent: the same view gives the same bytes.
 
 References
 ----------

@@ -7,7 +7,15 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from edgewright.display import SHOWN_TICKS, show_area, show_decimal, show_mm, show_ticks, show_volume, shown_run
+from edgewright.display import (
+    SHOWN_TICKS,
+    show_area,
+    show_decimal,
+    show_mm,
+    show_ticks,
+    show_volume,
+    shown_run,
+)
 from edgewright.units import Units, read_length
 
 thorough = settings(derandomize=True, deadline=None, max_examples=2000)
