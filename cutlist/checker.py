@@ -17,10 +17,13 @@ from edgewright.cutlist.check_pieces import piece_faults
 from edgewright.cutlist.check_ring import map_faults, ring_faults
 from edgewright.cutlist.check_stages import stage_faults
 
-__all__ = ["PlanFault", "check_plan", "recompute_bounds", "shortage_holds"]
+__all__ = ["Bounds", "PlanFault", "check_plan", "recompute_bounds", "shortage_holds"]
+
+#: Bound and reason of each stage, by its name.
+Bounds = dict[str, tuple[int | None, str]]
 
 
-def check_plan(plan: Plain, work_limit: int = 200_000) -> tuple[PlanFault, ...]:
+def check_plan(plan: Plain, work_limit: int = 200_000, bounds: Bounds | None = None) -> tuple[PlanFault, ...]:
     """Every fault found in a plan; empty when it is sound.
 
     Parameters
@@ -29,16 +32,18 @@ def check_plan(plan: Plain, work_limit: int = 200_000) -> tuple[PlanFault, ...]:
         The cut plan as plain data: ``json.loads(json.dumps(dataclasses.asdict(cut_plan)))``.
     work_limit
         Steps allowed for each bound that is recomputed.
+    bounds
+        What `recompute_bounds` gave for this very plan, so that it is not done twice; None to do it here.
 
     Returns
     -------
     tuple of PlanFault
         Malformed data gives faults named "malformed plan" and no others; no input raises.
     """
-    return shape_faults(plan) or tuple(_faults(plan, work_limit))
+    return shape_faults(plan) or tuple(_faults(plan, work_limit, bounds))
 
 
-def _faults(plan: Plain, work_limit: int) -> Iterator[PlanFault]:
+def _faults(plan: Plain, work_limit: int, bounds: Bounds | None) -> Iterator[PlanFault]:
     yield from ring_faults(plan)
     yield from stock_faults(plan)
     if plan["status"] == "impossible":
@@ -52,7 +57,7 @@ def _faults(plan: Plain, work_limit: int) -> Iterator[PlanFault]:
     yield from cut_faults(plan)
     yield from map_faults(plan)
     yield from remnant_faults(plan)
-    yield from stage_faults(plan, recompute_bounds(plan, work_limit))
+    yield from stage_faults(plan, recompute_bounds(plan, work_limit) if bounds is None else bounds)
 
 
 def _shortage_faults(plan: Plain, work_limit: int) -> Iterator[PlanFault]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 
-from edgewright.cutlist.checker import check_plan, shortage_holds
+from edgewright.cutlist.checker import check_plan, recompute_bounds, shortage_holds
 from edgewright.cutlist.demand import pitch_ticks, plan_rules, ring_sides, sticks_for, width_on_grid
 from edgewright.cutlist.layout import inwards, remnants
 from edgewright.cutlist.model import CutPlan, Shortage, Stage, WidthTrial
@@ -37,10 +37,11 @@ def make_cut_plan(design: Design, progress: Callable[[str], None] | None = None)
     if progress is not None:
         progress("checking the plan")
     plan = _assemble(design, width, trials or (trial,), layout)
-    plan = with_bounds(plan)
+    bounds = recompute_bounds(plain_plan(plan))
+    plan = with_bounds(plan, bounds)
     if plan.shortage is not None:
         plan = replace(plan, shortage=with_proof(plan.shortage, proven=shortage_holds(plain_plan(plan))))
-    faults = check_plan(plain_plan(plan))
+    faults = check_plan(plain_plan(plan), bounds=bounds)
     if faults:
         listed = "; ".join(f"{fault.name} ({fault.place}): {fault.message}" for fault in faults[:5])
         raise CheckError(f"the checker refused the plan, so nothing is shown; please report this: {listed}")

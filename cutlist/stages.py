@@ -7,7 +7,7 @@ import json
 from collections.abc import Sequence
 from typing import Any
 
-from edgewright.cutlist.checker import recompute_bounds
+from edgewright.cutlist.checker import Bounds
 from edgewright.cutlist.layout import lane_rests
 from edgewright.cutlist.model import CutPlan, Piece, PlanRules, RingSide, Stick
 
@@ -34,9 +34,8 @@ def plain_plan(plan: CutPlan) -> dict[str, Any]:
     return plain
 
 
-def with_bounds(plan: CutPlan) -> CutPlan:
-    """The plan with each stage's bound as recomputed by the independent checker; proven where it meets the value."""
-    bounds = recompute_bounds(plain_plan(plan))
+def with_bounds(plan: CutPlan, bounds: Bounds) -> CutPlan:
+    """The plan with each stage's bound as the independent checker recomputed it; proven where it meets the value."""
     stages = []
     for stage in plan.stages:
         bound, why = bounds.get(stage.name, (None, "not recomputed"))
