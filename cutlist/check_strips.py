@@ -8,6 +8,7 @@ from dataclasses import replace
 from edgewright.compass import OPPOSITE, SIDES, PerSide, Side, is_lengthwise
 from edgewright.cutlist.demand import offcuts_fit
 from edgewright.cutlist.model import CutPlan
+from edgewright.cutlist.widest import widest_strip
 from edgewright.design.check_buildup import strip_findings
 from edgewright.design.check_figures import at_least, at_most, exceeds
 from edgewright.design.limits import overhang_cap, width_cap
@@ -51,7 +52,8 @@ def plan_findings(design: Design, plan: CutPlan) -> Iterator[Finding]:
         where = ", ".join(sorted({p.side_id for p in plan.pieces if p.side_start_ticks}))
         yield Finding(
             505, "note", "spliced sides", where, f"{splices} splice{'s' * (splices > 1)}",
-            "glue the ends, leave no void in the splice, and tell the customer that a hairline may show",
+            "glue the ends, leave no void in the splice, and tell the customer that a hairline may show"
+            + _without_splice(design),
         )  # fmt: skip
     bought = [s for s in plan.sticks if s.source == "for sale" and any(lane.id in used for lane in s.lanes)]
     if bought:
@@ -116,6 +118,17 @@ def _grain(design: Design, plan: CutPlan) -> Iterator[Finding]:
         f"grain: trim the {' side and the '.join(trims)} side enough to give these strips, or glue none there; one "
         "glued across splits the top as it moves over the year",
     )  # fmt: skip
+
+
+def _without_splice(design: Design) -> str:
+    """What strips there could be without a splice, where the width was left to the plan."""
+    if design.job.edge.strip_width != "widest":
+        return ""
+    splice = design.job.splice.model_copy(update={"allowed": False})
+    whole, _ = widest_strip(replace(design, job=design.job.model_copy(update={"splice": splice})))
+    if whole is None or whole < design.limits.floor:
+        return "; without a splice own wood gives no strips wide enough"
+    return f"; without a splice own wood gives strips {show_ticks(whole, design.job.units)} wide"
 
 
 def _with_overhang(design: Design) -> PerSide[float | None]:

@@ -248,3 +248,14 @@ def test_metric_offcuts_by_millimetres():
     assert finding.change.endswith("within 0.8 mm")
     (inches,) = found(509, '[trim]\nnorth = 6\n[edge]\nstrip_thickness = "1/2"')
     assert inches.change.endswith("within 1/32 in")
+
+
+@pytest.mark.example
+def test_a_spliced_plan_says_how_wide_strips_are_without_a_splice() -> None:
+    """Proud 1/16 in, a through strip of 72 1/8 in cannot come whole from a 72 in offcut (computed)."""
+    text = (
+        '[job]\ntitle = "proud"\nunits = "in"\n[top]\nlength = 72\nwidth = 42\nthickness = "23/32"\n'
+        'material = "plywood"\n[trim]\nnorth = 6\n[edge]\nproud = "1/16"\n'
+    )
+    spliced = next(f for f in plan(parse_job(text)).findings if f.number == 505)
+    assert "without a splice own wood gives no strips wide enough" in spliced.change
