@@ -17,6 +17,7 @@ _NARROWEST: Final = 40
 _WIDEST: Final = 100
 _WHOLE_AND_FRACTION: Final = re.compile(r"(?<=\d) (?=\d+/\d)")
 _FIGURE_AND_UNIT: Final = re.compile(r"(?<=\d) (?=(?:in|mm|fl oz|ml|lb|kg|g|ft|mil|deg[CF])\b|[im]n?²)")
+_CENTS: Final = re.compile(r"\b(\d+) cents")
 _TICKS: Final = re.compile(r"\b(?:(\d+) of )?(\d+) ticks")
 
 
@@ -60,10 +61,11 @@ def heading(words: str) -> list[str]:
 
 
 def ticks_in_words(sentence: str, units: Units) -> str:
-    """Write each ``123 ticks`` of a sentence as a length."""
+    """Write each ``123 ticks`` of a sentence as a length, and each ``123 cents`` as a price."""
 
     def shown(match: re.Match[str]) -> str:
         last = show_ticks(int(match[2]), units)
         return f"{show_ticks(int(match[1]), units)} of {last}" if match[1] else last
 
-    return _TICKS.sub(shown, sentence)
+    with_lengths = _TICKS.sub(shown, sentence)
+    return _CENTS.sub(lambda match: f"{int(match[1]) / 100:.2f}", with_lengths)

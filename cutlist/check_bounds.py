@@ -82,7 +82,8 @@ def _splice_bound(stock: Stock, values: dict[str, int]) -> Bound:
         if any(stock.search.exists(stock.lanes(choice), splices) for choice in choices):
             if splices == 0:
                 return 0, "no plan has fewer than none"
-            return splices, f"no way of sharing out the strips covers the sides with {splices - 1} splices"
+            fewer = f"{splices - 1} splice{'s' * (splices != 2)}"
+            return splices, f"no way of sharing out the strips covers the sides with {fewer}"
     return _NOTHING
 
 

@@ -68,3 +68,7 @@ def test_ticks_are_written_as_lengths():
     )
     assert ticks_in_words("at most 320 ticks", "mm") == "at most 1 mm"
     assert ticks_in_words("no plan has fewer than none", "in") == "no plan has fewer than none"
+
+
+def test_cents_are_written_as_a_price():
+    assert ticks_in_words("for 905 cents there are 8128 ticks", "in") == "for 9.05 there are 1 in"
