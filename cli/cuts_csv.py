@@ -105,8 +105,9 @@ def operation_words(cut: CrossCut) -> str:
     """What one crosscut does."""
     if cut.piece_id is None:
         return "square the start"
-    words = "crosscut square" if cut.cut == "square" else f"mitre the {cut.end}"
-    return words + (", strip turned end for end" if cut.turned else "")
+    if cut.cut == "square":
+        return "crosscut square"
+    return f"mitre the {cut.end}" + (", strip turned end for end" if cut.turned else "")
 
 
 def measured_words(cut: CrossCut) -> str:

@@ -12,8 +12,8 @@ from edgewright.display import marked_run, show_ticks
 
 __all__ = ["crosscut_rows", "cut_rows", "fence_rows", "label_cells", "remnant_rows"]
 
-_CLAMPED: Final = "in a mitre box or under a hold-down"
-_BY_HAND: Final = "by hand against the fence"
+_CLAMPED: Final = "clamped"
+_BY_HAND: Final = "by hand"
 
 
 def cut_rows(plan: Plan) -> list[list[str]]:

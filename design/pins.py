@@ -44,6 +44,8 @@ PIN_BITE_MM: Final = Default(Fraction(12), "mm", COMMON)
 PIN_LENGTHS_MM: Final = Default(
     tuple(Fraction(length) for length in (12, 15, 18, 20, 25, 30, 35, 40, 50)), "mm", COMMON
 )
+BITE_SLACK: Final = Default(inch("1/64"), "mm", COMMON)
+"""A bite short by so much still holds: calipered strips are rarely exactly as thick as they are called."""
 TWO_ROWS: Final = Default(inch("2 1/2"), "mm", COMMON)
 """A strip wider than this gets two staggered rows."""
 CORNER_PINS: Final = Default(2, "pins", COMMON)
@@ -59,7 +61,7 @@ class PinChoice:
     length
         Longest stocked pin that fits, None where none does.
     shortest, longest
-        Lengths that may be driven; none at all when shortest > longest.
+        Lengths that may be driven; none at all when shortest > longest. A pin may be 1/64 in shorter, never longer.
     row_from_edge
         Nearest that the row may stand to the finished edge.
     spacing
@@ -114,7 +116,7 @@ def pin_choice(
     units: Units,
     layer: int = 1,
 ) -> PinChoice:
-    """Choose the longest stocked pin for one layer as it is glued.
+    """Choose the longest stocked pin for one layer as it is glued; its bite may be short by 1/64 in, its skin not.
 
     Parameters
     ----------
@@ -128,7 +130,8 @@ def pin_choice(
         As in `pin_window`.
     """
     shortest, longest = pin_window(thickness, strip, layer, units)
-    fitting = [length for length in lengths if shortest <= length <= longest]
+    slack = stock_ticks(BITE_SLACK.value) if shortest <= longest else 0
+    fitting = [length for length in lengths if shortest - slack <= length <= longest]
     return PinChoice(max(fitting, default=None), shortest, longest, pin_row(bottom_radius, proud), spacing)
 
 

@@ -38,7 +38,8 @@ def show_ticks(ticks: int, units: Units, *, unit: bool = True) -> str:
     ticks
         Any sign.
     units
-        ``"in"``: mixed fraction, halved down to 64ths; ``"mm"``: as many decimals as it takes, at most 3.
+        ``"in"``: mixed fraction, halved down to 64ths; ``"mm"``: as many decimals as it takes, at most 3,
+        or rounded to a tenth.
     unit
         Whether the unit is written behind.
 
@@ -51,8 +52,10 @@ def show_ticks(ticks: int, units: Units, *, unit: bool = True) -> str:
         shown = snap_nearest(ticks, SHOWN_TICKS["in"])
         return ("" if shown == ticks else "~") + _inches(shown // SHOWN_TICKS["in"], unit)
     # a tick is 3.125 thousandths, so thousandths are exact for every eighth tick
-    thousandths = snap_nearest(ticks * 25, 8) // 8
-    return ("" if thousandths * 8 == ticks * 25 else "~") + _millimetres(thousandths, unit)
+    if ticks % 8 == 0:
+        return _millimetres(ticks * 25 // 8, unit)
+    tenths = snap_nearest(ticks, SHOWN_TICKS["mm"]) // SHOWN_TICKS["mm"]
+    return "~" + _millimetres(tenths * 100, unit)
 
 
 def show_mm(mm: float, units: Units, *, unit: bool = True) -> str:
