@@ -143,10 +143,12 @@ def _remnant_bound(stock: Stock, values: dict[str, int]) -> Bound:
         for kind, count, most in zip(stock.kinds, choice, stock.counts, strict=True):
             if not kind.for_sale and count < most and beats(kind.lanes[0]):
                 best = (kind.lanes[0], "a whole strip stays on the rack")
+        # pieces come from the inner, longest lanes of a stick first, so a stick in use keeps at most its second whole
+        whole = {lane for kind, n in zip(stock.kinds, choice, strict=True) if n for lane in kind.lanes[1:]}
         for length in dict.fromkeys(lanes):
             others = list(lanes)
             others.remove(length)
-            if beats(length) and stock.search.exists(others, splices, strips):
+            if length in whole and beats(length) and stock.search.exists(others, splices, strips):
                 best = (length, "a whole strip is not needed")
             # most lane length that any plan of so many strips could spare, less the kerf that parts it off
             have = sum(lanes[:strips])
