@@ -7,6 +7,7 @@ OUT ?= plans/$(basename $(notdir $(JOB)))
 .PHONY: plan test bench check clean
 
 plan: .venv/plan.done            ## set up and run a job: make plan JOB=my_table.toml
+	mkdir -p $(dir $(OUT))
 	$(BIN)/edgewright plan $(JOB) --out $(OUT) --force
 
 test: .venv/test.done            ## set up and run the whole test suite

@@ -107,12 +107,12 @@ def operation_words(cut: CrossCut) -> str:
         return "square the start"
     if cut.cut == "square":
         return "crosscut square"
-    return f"mitre the {cut.end}" + (", strip turned end for end" if cut.turned else "")
+    return f"mitre the {cut.end} at 45°" + (", strip turned end for end" if cut.turned else "")
 
 
 def measured_words(cut: CrossCut) -> str:
     """What a crosscut is measured from, with the end of the strip as it lay in the top."""
-    end = f"{cut.raw_end} end" if cut.raw_end else "one end"
+    end = f"{cut.raw_end} end" if cut.raw_end else "end"
     return f"{end} of the strip as ripped" if cut.piece_id is None else f"squared {end} of the strip"
 
 

@@ -6,6 +6,7 @@ from typing import Final
 
 from edgewright.cli.cuts_csv import operation_words
 from edgewright.cli.printable import printable
+from edgewright.compass import is_lengthwise
 from edgewright.cutlist.model import CutPlan, Piece, RingSide
 from edgewright.cutlist.plan import Plan
 from edgewright.display import marked_run, show_ticks
@@ -109,17 +110,38 @@ def label_cells(plan: Plan) -> list[dict[str, str]]:
             {
                 "id": piece.id,
                 "size": f"{show_ticks(piece.length_ticks, units)} x {width}",
-                "where": f"{side.side} side, layer {side.layer}, from {printable(piece.lane_id)}",
-                "face": f"{_ends(plan.cut_plan, piece, side)}; sawn edge outwards, this face away from the top",
+                "face": "sawn edge outwards, this face away from the top",
+                "fit": _fit(plan.cut_plan, piece, side),
+                "where": f"{side.side} side, layer {side.layer}, from {printable(piece.lane_id)}".replace(
+                    f" {piece.lane_id.split()[-1]}", f"\xa0{piece.lane_id.split()[-1]}"
+                ),
             }
         )
     return cells
 
 
-def _ends(cut_plan: CutPlan, piece: Piece, side: RingSide) -> str:
-    """How a piece is fitted: through, or to fit between two others."""
+def _fit(cut_plan: CutPlan, piece: Piece, side: RingSide) -> str:
+    """How a piece meets its neighbours."""
+    first, last = ("west", "east") if is_lengthwise(side.side) else ("south", "north")
+    splices = [
+        end
+        for end, inside in (
+            (first, piece.side_start_ticks > 0),
+            (last, piece.side_start_ticks + piece.length_ticks < side.length_ticks),
+        )
+        if inside
+    ]
+    words = [f"spliced at its {' and its '.join(splices)} end"] if splices else []
     if "mitre" in (piece.start_cut, piece.end_cut):
-        return "mitred"
+        which = "one end" if splices else "both ends"
+        return ", ".join([*words, f"{which} mitred 45°, length along the long, outer edge"])
     inner = cut_plan.strip_width_ticks - cut_plan.proud_ticks
-    between = [side.start_offset_ticks, side.end_offset_ticks].count(inner)
-    return {0: "runs through", 1: "one end butts", 2: "cut to fit between"}[between]
+    ends = [(first, side.start_offset_ticks), (last, side.end_offset_ticks)]
+    butts = [end for end, offset in ends if offset == inner and end not in splices]
+    if len(butts) == 2:
+        words.append("cut to fit between")
+    elif butts:
+        words.append(f"butts at its {butts[0]} end")
+    elif not splices:
+        words.append("runs through")
+    return ", ".join(words)

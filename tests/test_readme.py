@@ -81,3 +81,13 @@ def test_make_targets_of_the_readme_exist():
     targets = set(re.findall(r"make (plan|test|bench|check)\b", README))
     assert {"plan", "test"} <= targets
     assert all(re.search(rf"^{target}:", makefile, re.M) for target in targets)
+
+
+@pytest.mark.parametrize("page", ["README.md", "DEVELOPERS.md", "tests/README.md", "examples/GALLERY.md"])
+def test_every_file_that_is_named_exists(page):
+    text = (ROOT / page).read_text(encoding="utf-8")
+    named = re.findall(r"`([\w./*-]+/[\w.*-]*)`", text)
+    missing = [
+        name for name in named if not name.startswith((".venv", "plans/")) and not list(ROOT.glob(name))
+    ]
+    assert not missing

@@ -64,7 +64,7 @@ def test_guide_on_the_waste_side():
 
 def test_mitres_nested_end_for_end_are_told():
     rows = table(READY.replace("[edge]", '[edge]\ncorners = "mitre"'))
-    assert any(row["operation"] == "mitre the end, strip turned end for end" for row in rows)
+    assert any(row["operation"] == "mitre the end at 45°, strip turned end for end" for row in rows)
 
 
 def test_names_with_commas_quotes_and_other_scripts():

@@ -206,3 +206,12 @@ def test_same_bytes_in_any_surroundings(tmp_path):
         words = [sys.executable, "-c", code, str(job)]
         printed.add(subprocess.run(words, cwd=folder, env=env, check=True, capture_output=True).stdout)
     assert len(printed) == 1
+
+
+@pytest.mark.parametrize("paper", ["a4", "us-letter"])
+@pytest.mark.parametrize("name", ["ready", "metric"])
+def test_no_page_is_nearly_empty(name, paper):
+    with pdfplumber.open(io.BytesIO(made(JOBS[name], paper))) as document:
+        for page in document.pages:
+            lines = page.extract_text().splitlines()
+            assert len(lines) >= 10 or page.curves, f"page {page.page_number}: {lines}"
