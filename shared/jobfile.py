@@ -93,9 +93,12 @@ def parse_job(text: str, path: str = "job.toml") -> Job:
     faults = [
         Fault(_key(place, document), line_of(place, lines), message) for place, message in found.items()
     ]
+    faults = _bare_numbers_at_once(faults)
     raise JobError(printable(path), tuple(sorted(faults, key=lambda f: (f.line or 0, f.key))))
 
 
+#: What the reader of lengths says of a bare number.
+_BARE: Final = "has no unit: write 72 in or 1830 mm"
 _TOO_DEEP: Final = "holds tables or lists nested too deeply: a job file has at most 4 levels"
 # a chain of this many dotted keys would keep the TOML reader busy for minutes
 _LONG_CHAIN: Final = re.compile(
@@ -127,6 +130,21 @@ def _units(document: Mapping[str, Any]) -> Units | None:
     table = document.get("job")
     units = table.get("units") if isinstance(table, dict) else None
     return units if units in ("in", "mm") else None
+
+
+def _bare_numbers_at_once(faults: list[Fault]) -> list[Fault]:
+    """Tell of all bare numbers at the first of them: one line under [job] mends them all."""
+    bare = sorted((f for f in faults if _BARE in f.message), key=lambda f: (f.line or 0, f.key))
+    if not bare:
+        return faults
+    others = ", ".join(f"{f.key}{f' in line {f.line}' if f.line else ''}" for f in bare[1:])
+    more = f"; so has {others}" if others else ""
+    figure = bare[0].message.partition(_BARE)[0]
+    message = (
+        f'{figure}has no unit: write it with its unit in quotes, like "72 in" or "1830 mm", or set units = "in" or '
+        f'"mm" under [job] for all bare numbers{more}'
+    )
+    return [*(f for f in faults if f not in bare), Fault(bare[0].key, bare[0].line, message)]
 
 
 def _spoils_units(place: Place, message: str) -> bool:

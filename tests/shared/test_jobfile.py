@@ -1,5 +1,6 @@
 """Job files: what is read, and the sentence for everything that cannot be."""
 
+import re
 import subprocess
 import sys
 from fractions import Fraction
@@ -229,8 +230,12 @@ def test_a_spoilt_line_is_named(old: str, new: str, key: str, words: list[str]) 
 def test_a_bare_number_without_units_is_refused() -> None:
     found = faults(GOOD.replace('units = "in"\n', ""))
 
-    assert [k for k, _, _ in found] == ["top.length", "top.width", "top.thickness"]
-    assert all("no unit" in message for _, _, message in found)
+    # one line under [job] mends them all, so they are told at once, each with its line
+    assert [k for k, _, _ in found] == ["top.length"]
+    message = found[0][2]
+    assert 'has no unit: write it with its unit in quotes, like "72 in" or "1830 mm"' in message
+    assert 'set units = "in" or "mm" under [job]' in message
+    assert re.search(r"so has top.width in line \d+, top.thickness in line \d+$", message)
 
 
 @pytest.mark.example
@@ -243,8 +248,8 @@ def test_a_bare_number_without_units_is_refused() -> None:
         ('[job]\ntitle = "T"\nunit = "in"\n', "", ["job.unit"]),
         ('[job]\ntitle = "T"\nunits = "In"\n', "", ["job.units"]),
         ('units = "in"\n[job]\ntitle = "T"\n', "", ["units"]),
-        # a unit that was never thought of is a fault of each number
-        ('[job]\ntitle = "T"\n', "", ["top.length", "top.width", "top.thickness"]),
+        # a unit that was never thought of is told at the first number
+        ('[job]\ntitle = "T"\n', "", ["top.length"]),
     ],
 )
 def test_one_fault_of_units_is_told_once(head: str, top: str, keys: list[str]) -> None:
