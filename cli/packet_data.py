@@ -11,7 +11,7 @@ from edgewright.cli.printable import printable
 from edgewright.cli.summary import stage_words
 from edgewright.cutlist.plan import Plan
 from edgewright.cutlist.takeoff_text import shown_rows
-from edgewright.display import show_area, show_decimal, show_mm, show_ticks
+from edgewright.display import show_area, show_decimal, show_mm, show_ticks, shown_edge_areas
 from edgewright.findings import Finding
 
 __all__ = ["packet_data"]
@@ -125,8 +125,9 @@ def _guide_note(plan: Plan) -> str:
     saw, units = plan.job.saw, plan.job.units
     kerf = show_ticks(plan.cut_plan.rules.kerf_ticks, units)
     offset = show_ticks(plan.cut_plan.rules.guide_offset_ticks, units)
+    given = f" (given as {saw.kerf.given})" if kerf.startswith("~") else ""
     return (
-        f"Kerf {kerf} ({saw.kerf.given}), guide offset {offset} to the near side of the kerf, {saw.shoe_side} side of "
+        f"Kerf {kerf}{given}, guide offset {offset} to the near side of the kerf, {saw.shoe_side} side of "
         f"the shoe along the guide, guide on the {saw.guide_side} side. Make a test cut first: a difference of "
         f"{show_mm(25.4 / 64, units)} is enough to plan again."
     )
@@ -136,13 +137,15 @@ def _edge(plan: Plan) -> list[list[str]]:
     metrics, units = plan.design.metrics, plan.job.units
     if metrics is None:
         return []
+    zones = metrics.top_round_over_mm2, metrics.flat_mm2, metrics.bottom_round_over_mm2
+    (top, flat, bottom), in_all = shown_edge_areas(zones, units)
     return [
         ["perimeter", show_decimal(metrics.perimeter_mm, units)],
         ["profile length", show_decimal(metrics.profile_length_mm, units)],
-        ["top round-over", show_area(metrics.top_round_over_mm2, units)],
-        ["flat", show_area(metrics.flat_mm2, units)],
-        ["bottom round-over", show_area(metrics.bottom_round_over_mm2, units)],
-        ["edge in all", show_area(metrics.edge_mm2, units)],
+        ["top round-over", top],
+        ["flat", flat],
+        ["bottom round-over", bottom],
+        ["edge in all", in_all],
         ["flat top", show_area(metrics.flat_top_mm2, units)],
     ]
 

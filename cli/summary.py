@@ -12,8 +12,8 @@ from edgewright.cli.text import heading, paragraph, rows, ticks_in_words
 from edgewright.compass import SIDES
 from edgewright.cutlist.model import Stage
 from edgewright.cutlist.plan import Plan
-from edgewright.cutlist.takeoff import quantity_text
-from edgewright.display import show_area, show_decimal, show_mm, show_ticks
+from edgewright.cutlist.takeoff_text import quantity_text, shown_rows
+from edgewright.display import show_area, show_decimal, show_mm, show_ticks, shown_edge_areas
 from edgewright.findings import Finding, Severity
 from edgewright.units import Units
 
@@ -119,14 +119,16 @@ def _edge_lines(plan: Plan, width: int) -> list[str]:
     metrics, units = plan.design.metrics, plan.job.units
     if metrics is None:
         return []
+    zones = metrics.top_round_over_mm2, metrics.flat_mm2, metrics.bottom_round_over_mm2
+    (top, flat, bottom), in_all = shown_edge_areas(zones, units)
     return heading("edge") + rows(
         [
             ("perimeter", show_decimal(metrics.perimeter_mm, units)),
             ("profile length", show_decimal(metrics.profile_length_mm, units)),
-            ("top round-over", show_area(metrics.top_round_over_mm2, units)),
-            ("flat", show_area(metrics.flat_mm2, units)),
-            ("bottom round-over", show_area(metrics.bottom_round_over_mm2, units)),
-            ("edge in all", show_area(metrics.edge_mm2, units)),
+            ("top round-over", top),
+            ("flat", flat),
+            ("bottom round-over", bottom),
+            ("edge in all", in_all),
             ("flat top", show_area(metrics.flat_top_mm2, units)),
         ],
         width,
@@ -138,9 +140,10 @@ def _quantity_lines(plan: Plan, width: int) -> list[str]:
     if takeoff is None:
         return []
     pairs = []
-    for total in takeoff.totals:
-        buy = f"; buy {total.containers}" if total.containers else ""
-        pairs.append((total.group, quantity_text(total, units) + buy))
+    for row in shown_rows(takeoff, units):
+        if row.item == "total":
+            buy = f"; {row.reason}" if row.reason else ""
+            pairs.append((row.group, quantity_text(row) + buy))
     lines = heading("quantities, expected (low to high)") + rows(pairs, width)
     for note in takeoff.notes:
         lines += paragraph(note, width, 2)

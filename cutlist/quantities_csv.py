@@ -23,6 +23,10 @@ COLUMNS: Final = (
     "unit",
     "reason",
 )
+MORE_PLACES: Final = (
+    "Figures have more places here than on the sheets. Both add up in themselves, so that a total may differ "
+    "in the last place that the sheets show."
+)
 
 
 def quantities_csv(takeoff: Takeoff, units: Units) -> str:
@@ -44,7 +48,7 @@ def quantities_csv(takeoff: Takeoff, units: Units) -> str:
     text = io.StringIO(newline="")
     writer = csv.writer(text)
     writer.writerow(COLUMNS)
-    writer.writerows(("note", note, *[""] * 7) for note in takeoff.notes)
+    writer.writerows(("note", note, *[""] * 7) for note in (*takeoff.notes, MORE_PLACES))
     for row in shown_rows(takeoff, units, fine=True):
         likely = ["" if n is None else f"{n:f}" for n in (row.likely_low, row.likely_high)]
         figures = [f"{n:f}" for n in (row.expected, row.low, row.high)]

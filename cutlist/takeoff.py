@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import Final
 
 from edgewright.cutlist.model import CutPlan
-from edgewright.cutlist.takeoff_containers import containers
 from edgewright.cutlist.takeoff_ground import BASE, FILLER, base_lines, filler_lines, hardener_line
 from edgewright.cutlist.takeoff_lines import Takeoff, TakeoffLine, TakeoffTotal, total_of
 from edgewright.cutlist.takeoff_resin import resin_lines
 from edgewright.cutlist.takeoff_ring import glue_lines, pin_lines, weight_lines
-from edgewright.cutlist.takeoff_text import quantity_text
+from edgewright.cutlist.takeoff_text import quantity_text, with_containers
 from edgewright.design.model import Design
 
 __all__ = ["RESIN", "Takeoff", "TakeoffLine", "TakeoffTotal", "quantity_text", "take_off"]
@@ -63,24 +61,15 @@ def take_off(design: Design, cut_plan: CutPlan) -> Takeoff:
         notes.append("No strips are planned: glue, pins and the weight of the strips are left out.")
     weight = weight_lines(design, metrics, cut_plan, coating)
     lines = (*coating, *ring, *weight)
-    return Takeoff(lines, _totals(design, lines, resin), tuple(notes))
+    takeoff = Takeoff(lines, _totals(lines, resin), tuple(notes))
+    return with_containers(takeoff, (FILLER, BASE, RESIN, "glue"), design.job.units)
 
 
-def _totals(
-    design: Design, lines: tuple[TakeoffLine, ...], resin: list[TakeoffLine]
-) -> tuple[TakeoffTotal, ...]:
+def _totals(lines: tuple[TakeoffLine, ...], resin: list[TakeoffLine]) -> tuple[TakeoffTotal, ...]:
     """One total for each group, and one for all resin after its last coat."""
     totals = []
     for group in dict.fromkeys(line.group for line in lines):
-        own = total_of(group, (line for line in lines if line.group == group))
-        if group in (FILLER, BASE, "glue"):
-            own = _bought(design, own)
-        totals.append(own)
+        totals.append(total_of(group, (line for line in lines if line.group == group)))
         if group == resin[-1].group:
-            totals.append(_bought(design, total_of(RESIN, resin)))
+            totals.append(total_of(RESIN, resin))
     return tuple(totals)
-
-
-def _bought(design: Design, total: TakeoffTotal) -> TakeoffTotal:
-    said = containers(total.high, design.job.units, small_bottles=total.group == "glue")
-    return replace(total, containers=said)

@@ -9,7 +9,9 @@ from edgewright.design.coating import FLUID_OUNCE
 from edgewright.display import show_volume
 from edgewright.units import Units
 
-__all__ = ["containers"]
+__all__ = ["FOR_HIGH", "containers"]
+
+FOR_HIGH: Final = ", for the high figure of "
 
 _LITRE: Final = 1e6
 SIZES: Final[dict[Units, tuple[tuple[str, float], ...]]] = {
@@ -31,7 +33,7 @@ ROUNDING: Final = 1e-9
 """Relative: a need that is a whole container but for rounding fits it."""
 
 
-def containers(high_mm3: float, units: Units, *, small_bottles: bool = False) -> str:
+def containers(high_mm3: float, units: Units, *, small_bottles: bool = False, high_text: str = "") -> str:
     """Say what to buy: as many of the largest container as it takes, with at most two smaller ones.
 
     Of all such choices the one with the least volume is taken, and of these the one with the fewest pieces.
@@ -42,6 +44,8 @@ def containers(high_mm3: float, units: Units, *, small_bottles: bool = False) ->
         The most that may be needed over the whole job, mm³, greater than 0.
     small_bottles
         Whether there is a bottle of 4 fl oz (125 ml) too.
+    high_text
+        The need as the bill's total shows it; "" for the need as it is, rounded.
 
     Returns
     -------
@@ -60,7 +64,7 @@ def containers(high_mm3: float, units: Units, *, small_bottles: bool = False) ->
     volume, _, picked = min(choices, key=lambda choice: choice[:2])
     names = [name for name, _ in picked]
     said = " + ".join(_said(names.count(name), name) for name in dict.fromkeys(names))
-    return f"{said}: {show_volume(volume, units)}, for the high figure of {show_volume(high_mm3, units)}"
+    return f"{said}: {show_volume(volume, units)}{FOR_HIGH}{high_text or show_volume(high_mm3, units)}"
 
 
 def _said(count: int, name: str) -> str:

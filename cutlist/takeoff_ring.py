@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from edgewright.band import Band, Factor, total_band
 from edgewright.cutlist.model import CutPlan
+from edgewright.cutlist.pin_positions import pin_positions
 from edgewright.cutlist.takeoff_factors import (
     CUT_PLAN,
     DENSITY_BASE,
@@ -22,10 +23,11 @@ from edgewright.design.checks import job_pin_choices
 from edgewright.design.coating import glue_line
 from edgewright.design.metrics import EdgeMetrics
 from edgewright.design.model import Design
-from edgewright.design.pins import PinChoice, pin_count, pin_rows
+from edgewright.design.pin_figures import pin_spacing_text
+from edgewright.design.pins import PinChoice
 from edgewright.display import show_ticks
 from edgewright.ticks import ticks_to_mm
-from edgewright.trade import COMMON, Material
+from edgewright.trade import Material
 from edgewright.units import Units
 
 __all__ = ["WEIGHT", "glue_face_mm2", "glue_lines", "pin_lines", "weight_lines"]
@@ -57,48 +59,37 @@ def glue_lines(plan: CutPlan) -> list[TakeoffLine]:
 
 
 def pin_lines(design: Design, plan: CutPlan) -> list[TakeoffLine]:
-    """Pins along the strips and at butted corners of each layer that takes a pin; none where no layer does."""
-    job, width = design.job, plan.strip_width_ticks
-    choices = job_pin_choices(job)
-    pinned = {layer for layer, choice in enumerate(choices, 1) if choice.length is not None}
-    if not pinned:
+    """Pins along the strips and at butted corners, as the strip map shows them; none where no layer takes one."""
+    choices, units = job_pin_choices(design.job), design.job.units
+    if all(choice.length is None for choice in choices):
         return []
-    layer_of = {side.id: side.layer for side in plan.sides}
-    pieces = [piece.length_ticks for piece in plan.pieces if layer_of[piece.side_id] in pinned]
-    spacing = choices[0].spacing
-    corners = 0 if plan.corners == "mitre" else 4 * len(pinned)
-    along = pin_count(pieces, width, spacing, 0)
-    rows = pin_rows(width)
+    pins = pin_positions(design, plan)
+    along = [pin for pin in pins if not pin.at_corner]
+    corners = [pin for pin in pins if pin.at_corner and not pin.left_out]
+    left_out = sum(pin.left_out for pin in along)
+    less = f"; {left_out} left out at rounded corners: glue and clamp there" if left_out else ""
     lines = [
-        TakeoffLine(
-            "pins",
+        _pins(
             "along the strips",
-            Band.exact(along),
-            "count",
-            (
-                exactly("pins in one row", "count", along // rows, CUT_PLAN),
-                exactly("rows", "count", rows, COMMON),
-            ),
-            f"One every {job.pins.spacing.given} in each piece; a part of a spacing counts as a whole one"
-            f"{_lengths(choices, job.units)}.",
+            len(along) - left_out,
+            f"One every {pin_spacing_text(choices[0], units)} in each piece; a part of a spacing counts as a whole one"
+            f"{less}{_lengths(choices, units)}.",
         )
     ]
     if corners:
-        more = pin_count(pieces, width, spacing, corners) - along
         lines.append(
-            TakeoffLine(
-                "pins",
+            _pins(
                 "at butted corners",
-                Band.exact(more),
-                "count",
-                (
-                    exactly("butted corners", "count", corners, CUT_PLAN),
-                    exactly("pins at a corner", "count", more // corners, COMMON),
-                ),
-                "The end that meets the through strip is held by two more.",
+                len(corners),
+                "At a square corner the end that meets the through strip is held by two more.",
             )
         )
     return lines
+
+
+def _pins(name: str, count: int, reason: str) -> TakeoffLine:
+    factor = exactly("pins on the strip map", "count", count, CUT_PLAN)
+    return TakeoffLine("pins", name, Band.exact(count), "count", (factor,), reason)
 
 
 def _lengths(choices: Sequence[PinChoice], units: Units) -> str:

@@ -5,17 +5,27 @@ Inside, all is in mm³ and g; this is the door. A shown total is the sum of its 
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import ROUND_HALF_UP, Decimal
 from functools import cache
 from typing import Final
 
 from edgewright.convert import convert
+from edgewright.cutlist.takeoff_containers import FOR_HIGH, containers
 from edgewright.cutlist.takeoff_lines import Takeoff, TakeoffLine, TakeoffTotal
 from edgewright.units import Units
 
-__all__ = ["ShownRow", "lifting_text", "quantity_text", "shown", "shown_rows"]
+__all__ = [
+    "ShownRow",
+    "lifting_text",
+    "quantity_text",
+    "shown",
+    "shown_rows",
+    "shown_total",
+    "with_containers",
+]
 
 WEIGHT_KEY: Final = "g, whole top"
 _IN: Final[dict[str, tuple[str, str, str, int, int]]] = {
@@ -74,23 +84,47 @@ def shown(value: float, unit: str, units: Units, *, fine: bool = False) -> tuple
     return Decimal(repr(value * scale)).quantize(step, ROUND_HALF_UP), said
 
 
-def quantity_text(entry: TakeoffLine | TakeoffTotal, units: Units) -> str:
-    """Say one line or total, like ``64.9 fl oz (57.3 to 72.6; likely 60.7 to 69.1)``.
-
-    In a table take `shown_rows`, whose lines add up to its totals.
-    """
-    band = entry.quantity if isinstance(entry, TakeoffLine) else entry
-    unit = _key(entry)
-    (expected, said), (low, _), (high, _) = (
-        shown(n, unit, units) for n in (band.expected, band.low, band.high)
-    )
-    text = f"{expected} {'' if said == 'count' else said}".rstrip()
-    if low == high:
+def quantity_text(row: ShownRow) -> str:
+    """Say one shown line or total, like ``64.9 fl oz (57.3 to 72.6; likely 60.7 to 69.1)``."""
+    text = f"{row.expected} {'' if row.unit == 'count' else row.unit}".rstrip()
+    if row.low == row.high:
         return text
-    if isinstance(entry, TakeoffLine):
-        return f"{text} ({low} to {high})"
-    likely = " to ".join(str(shown(n, unit, units)[0]) for n in (entry.likely_low, entry.likely_high))
-    return f"{text} ({low} to {high}; likely {likely})"
+    if row.likely_low is None:
+        return f"{text} ({row.low} to {row.high})"
+    return f"{text} ({row.low} to {row.high}; likely {row.likely_low} to {row.likely_high})"
+
+
+def shown_total(takeoff: Takeoff, group: str, units: Units, *, fine: bool = False) -> ShownRow:
+    """Show the total of a group, the sum of its lines as shown: the figure that every sheet names.
+
+    Raises
+    ------
+    KeyError
+        For a group that the bill does not have.
+    """
+    for row in shown_rows(takeoff, units, fine=fine):
+        if row.group == group and row.item == "total":
+            return row
+    raise KeyError(group)
+
+
+def with_containers(takeoff: Takeoff, groups: Iterable[str], units: Units) -> Takeoff:
+    """Say what to buy for some groups, each by its high figure as it is shown."""
+    wanted = set(groups)
+    return replace(
+        takeoff,
+        totals=tuple(
+            _bought(takeoff, total, units) if total.group in wanted else total for total in takeoff.totals
+        ),
+    )
+
+
+def _bought(takeoff: Takeoff, total: TakeoffTotal, units: Units) -> TakeoffTotal:
+    row = shown_total(takeoff, total.group, units)
+    # the sum of rounded lines may be the greater one
+    high = max(total.high, float(row.high) / _scale(_key(total), units)[0])
+    said = containers(high, units, small_bottles=total.group == "glue", high_text=f"{row.high} {row.unit}")
+    return replace(total, containers=said)
 
 
 def shown_rows(takeoff: Takeoff, units: Units, *, fine: bool = False) -> tuple[ShownRow, ...]:
@@ -111,8 +145,9 @@ def lifting_text(takeoff: Takeoff, units: Units) -> str:
     weight = takeoff.total("weight")
     if weight is None:
         return ""
-    scale, said, _, _ = _scale(WEIGHT_KEY, units)
-    return f"{-int(-weight.high * scale // 1)} {said}"
+    row = shown_total(takeoff, "weight", units)
+    high = max(weight.high * _scale(WEIGHT_KEY, units)[0], float(row.high))
+    return f"{math.ceil(high)} {row.unit}"
 
 
 def _key(entry: TakeoffLine | TakeoffTotal) -> str:
@@ -145,5 +180,5 @@ def _total_row(total: TakeoffTotal, parts: Iterable[ShownRow], units: Units, fin
         min(max(likely_low, low), high),
         max(min(likely_high, high), low),
         said,
-        f"buy {total.containers}" if total.containers else "",
+        f"buy {total.containers.partition(FOR_HIGH)[0]}{FOR_HIGH}{high} {said}" if total.containers else "",
     )

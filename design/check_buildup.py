@@ -6,14 +6,15 @@ import math
 from collections.abc import Iterator, Sequence
 
 from edgewright.compass import CORNERS
-from edgewright.design.check_figures import at_least, at_most, exceeds, inches, shown, shown_down, trade_least
+from edgewright.design.check_figures import at_least, at_most, exceeds, shown, shown_down
 from edgewright.design.limits import WIDEST_USUAL, WIDEST_WANTED
 from edgewright.design.model import Design, WidthLimits
 from edgewright.design.outline import CornerRadii
+from edgewright.design.pin_figures import corner_clear_text, pin_row_text, pin_spacing_text
 from edgewright.design.pins import PinChoice
 from edgewright.display import SHOWN_TICKS, show_decimal, show_ticks
 from edgewright.findings import Finding
-from edgewright.ticks import TICKS_PER_MM, snap_down, snap_nearest, snap_up, ticks_to_mm
+from edgewright.ticks import snap_down, snap_up, ticks_to_mm
 from edgewright.trade import PIN_SKIN
 from edgewright.units import Units
 
@@ -25,9 +26,6 @@ __all__ = [
     "strip_findings",
     "strip_width_findings",
 ]
-
-#: No pin nearer than this to a corner that will be rounded (common practice, no source).
-CORNER_CLEAR_MM = inches(1)
 
 
 def strip_width_findings(
@@ -181,8 +179,6 @@ def _pin_rows(choices: Sequence[PinChoice], units: Units) -> Iterator[Finding]:
     for layer, pin in enumerate(choices, 1):
         if pin.length is not None:
             by_length.setdefault(pin.length, []).append(layer)
-    # what the trade states in inches is near enough in whole millimetres
-    spacing = choices[0].spacing if units == "in" else snap_nearest(choices[0].spacing, TICKS_PER_MM)
     for length, layers in by_length.items():
         yield Finding(
             304,
@@ -190,10 +186,10 @@ def _pin_rows(choices: Sequence[PinChoice], units: Units) -> Iterator[Finding]:
             "pin row",
             "strips",
             _layers(layers, choices)
-            + f"pins {show_ticks(length, units)} long every {show_ticks(spacing, units)}, "
-            f"row at least {at_least(choices[0].row_from_edge, units)} from the finished edge",
+            + f"pins {show_ticks(length, units)} long every {pin_spacing_text(choices[0], units)}, "
+            f"row at least {pin_row_text(choices[0], units)} from the finished edge",
             "hold the nailer square to the edge, for a pin bends to the sides of its nail strip; no pin in a "
-            f"corner that will be rounded, nor within {trade_least(CORNER_CLEAR_MM, units)} of it: glue and "
+            f"corner that will be rounded, nor within {corner_clear_text(units)} of it: glue and "
             "clamp there",
         )
 

@@ -13,6 +13,7 @@ from typing import Final
 from edgewright.design.checks import job_pin_choice
 from edgewright.design.edge_wood import EdgeWood
 from edgewright.design.model import Design
+from edgewright.design.pin_figures import pin_row_text
 from edgewright.design.profile import EdgeProfile
 from edgewright.display import show_mm, show_ticks
 from edgewright.drawing.lettering import SMALLEST_MM, wrapped
@@ -143,9 +144,7 @@ class _Section:
         y = low - 5
         pen.line(THIN, (x, low - 0.8), (x, y - 1.5))
         pen.line(THIN, (self._edge, low - 0.8), (self._edge, y - 9.5))
-        self._size_across(
-            pen, x, self._edge, y, show_ticks(pin.row_from_edge, self._units) + " pin row, at least"
-        )
+        self._size_across(pen, x, self._edge, y, pin_row_text(pin, self._units) + " pin row, at least")
 
     def _size_across(self, pen: Pen, x0: float, x1: float, y: float, text: str) -> None:
         """Dimension below the section with its text on the right of it."""

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from decimal import ROUND_FLOOR, ROUND_HALF_UP, Decimal
 from itertools import pairwise
 from typing import Final
 
@@ -18,11 +19,13 @@ from edgewright.units import Units
 __all__ = [
     "SHOWN_TICKS",
     "marked_run",
+    "rounded_parts",
     "show_area",
     "show_decimal",
     "show_mm",
     "show_ticks",
     "show_volume",
+    "shown_edge_areas",
     "shown_run",
 ]
 
@@ -107,6 +110,50 @@ def show_area(mm2: float, units: Units, *, unit: bool = True) -> str:
     if units == "in":
         return f"{convert(mm2, 'mm**2', 'in**2'):z.2f}" + (" in²" if unit else "")
     return f"{convert(mm2, 'mm**2', 'm**2'):z.3f}" + (" m²" if unit else "")
+
+
+def rounded_parts(parts: Sequence[float], total: float, places: int) -> tuple[list[Decimal], Decimal]:
+    """Round parts so that they add up to their rounded total.
+
+    All are rounded down, and those with the largest remainders up by one last place, until they add up; of
+    equal remainders the first goes first.
+
+    Parameters
+    ----------
+    parts
+        At least one, any unit; together the total but for float rounding.
+    total
+        In the same unit; rounded half up.
+    places
+        Decimal places, 0 or more.
+
+    Returns
+    -------
+    tuple[list[Decimal], Decimal]
+        Parts, each less than one last place from what it was, and the total.
+
+    References
+    ----------
+    The method of largest remainders.
+    """
+    step = Decimal(1).scaleb(-places)
+    whole = Decimal(repr(total)).quantize(step, ROUND_HALF_UP)
+    exact = [Decimal(repr(part)) for part in parts]
+    shown = [part.quantize(step, ROUND_FLOOR) for part in exact]
+    missing = int((whole - sum(shown)) / step)
+    for index in sorted(range(len(exact)), key=lambda n: shown[n] - exact[n])[: max(missing, 0)]:
+        shown[index] += step
+    return shown, whole
+
+
+def shown_edge_areas(parts: Sequence[float], units: Units) -> tuple[list[str], str]:
+    """Show the areas of an edge (mm²) and their total so that they add up: ``124.71 in²`` or ``470.2 cm²``."""
+    from edgewright.convert import convert
+
+    unit, said, places = ("in**2", "in²", 2) if units == "in" else ("cm**2", "cm²", 1)
+    areas = [convert(part, "mm**2", unit) for part in parts]
+    shown, total = rounded_parts(areas, math.fsum(areas), places)
+    return [f"{area} {said}" for area in shown], f"{total} {said}"
 
 
 def show_volume(mm3: float, units: Units, *, unit: bool = True) -> str:

@@ -115,7 +115,7 @@ class _LayerMap:
         for piece in self._pieces:
             side = self._sides[piece.side_id]
             pen.outline(PANEL, under.corners(side, piece))
-            draw_pins(pen, under, side, piece)
+        draw_pins(pen, under, self._layer)
         draw_no_pin_zones(pen, under, self._layer)
         for where in SIDES:
             self._draw_names(pen, where)

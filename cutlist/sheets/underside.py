@@ -7,20 +7,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import Final
 
-from edgewright.compass import CORNER_SIDES, CORNERS, Side, is_lengthwise
+from edgewright.compass import Side, is_lengthwise
 from edgewright.cutlist.model import Piece, RingSide
+from edgewright.cutlist.pin_positions import no_pin_squares, place_on_side
 from edgewright.cutlist.plan import Plan
 from edgewright.drawing.paper import Point
 from edgewright.drawing.view import Box, Loop
-from edgewright.ticks import TICK_MM, TICKS_PER_MM
-from edgewright.trade import COMMON, Default, inch
+from edgewright.ticks import TICK_MM
 
-__all__ = ["NO_PIN_BESIDE_CORNER", "Underside"]
-
-NO_PIN_BESIDE_CORNER: Final = Default(inch("1"), "mm", COMMON)
-"""No pin within a corner that will be rounded, nor this far beside it."""
+__all__ = ["Underside"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,13 +44,7 @@ class Underside:
 
     def on_side(self, side: Side, along: float, inwards: float) -> tuple[float, float]:
         """Wood position of a place along a side (from west or south) and inwards from the finished edge."""
-        length, width = self.size
-        return {
-            "north": (length - along, width - inwards),
-            "south": (length - along, inwards),
-            "east": (inwards, along),
-            "west": (length - inwards, along),
-        }[side]
+        return place_on_side(self.size, side, along, inwards)
 
     def corners(self, side: RingSide, piece: Piece) -> list[Point]:
         """Paper corners of a piece, outer edge first; a mitred end falls back by the width to the inner edge."""
@@ -102,11 +92,4 @@ class Underside:
 
     def no_pin_squares(self) -> Iterator[tuple[Point, Point]]:
         """Squares at rounded corners where no pin may be driven: the finished corner, and the one inside."""
-        length, width = self.size
-        for corner, radius in zip(CORNERS, self.plan.design.corner_radii_mm, strict=True):
-            if radius > 0:
-                size = (radius + float(NO_PIN_BESIDE_CORNER.value)) * TICKS_PER_MM
-                upright, flat = CORNER_SIDES[corner]
-                x, inward_x = (0.0, size) if flat == "east" else (length, -size)
-                y, inward_y = (0.0, size) if upright == "south" else (width, -size)
-                yield (x, y), (x + inward_x, y + inward_y)
+        return no_pin_squares(self.plan.design, self.size)

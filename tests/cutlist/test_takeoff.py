@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from edgewright.convert import convert
 from edgewright.cutlist.takeoff import RESIN, quantity_text, take_off
 from edgewright.cutlist.takeoff_ring import glue_face_mm2
-from edgewright.cutlist.takeoff_text import lifting_text
+from edgewright.cutlist.takeoff_text import lifting_text, shown_rows, shown_total
 from edgewright.design.build import build_design
 from edgewright.jobfile import parse_job
 
@@ -30,7 +30,7 @@ material = "{material}"
 [trim]
 north = "6 in"
 [edge]
-corner_radius = "2 in"
+corner_radius = "{radius}"
 strip_width = "1 7/8 in"
 corners = "{corners}"
 layers = {layers}
@@ -47,6 +47,7 @@ DEFAULTS = {
     "corners": "butt",
     "layers": "1",
     "round_over": "3/8 in",
+    "radius": "2 in",
     "coating": "",
 }
 PLANS = {"butt": narrowed, "mitre": mitred}
@@ -180,9 +181,22 @@ def test_glue_takes_a_small_bottle():
 
 @pytest.mark.reference
 def test_pins():
-    """Common practice, no source: 54 at 4 in and 8 at the corners."""
-    assert [part.quantity.expected for part in bill().in_group("pins")] == [54, 8]
-    assert quantity_text(bill().total("pins"), "in") == "62"
+    """Common practice, no source: 54 at 4 in and 8 at the corners, which are square."""
+    square = bill(radius="0 in")
+    assert [part.quantity.expected for part in square.in_group("pins")] == [54, 8]
+    assert quantity_text(shown_total(square, "pins", "in")) == "62"
+
+
+@pytest.mark.example
+def test_rounded_corners_leave_out_pins():
+    # none within 2 + 1 in of a corner: on the long sides the first and last stand 2 in from it; on the short
+    # sides, 9 in 32-1/4 in from the ring on, 1-7/8 + 1.79 in from it; and none holds the butted ends
+    (along,) = bill().in_group("pins")
+
+    assert along.quantity.expected == 54 - 4
+    assert "4 left out at rounded corners: glue and clamp there" in along.reason
+    # 1/2 + 1 in: neither of the first pins is so near
+    assert bill(radius="1/2 in").total("pins").expected == 54
 
 
 @pytest.mark.reference
@@ -257,7 +271,7 @@ def test_pins_count_only_in_layers_that_take_one():
         pieces=one.pieces + tuple(replace(piece, side_id=f"{piece.side_id[0]}2") for piece in one.pieces),
     )
     thin, thick = (
-        take_off(design(layers="2", thickness=thickness, round_over="1/4 in"), both)
+        take_off(design(layers="2", thickness=thickness, round_over="1/4 in", radius="0 in"), both)
         for thickness in ("1/2 in", "3/4 in")
     )
 
@@ -270,7 +284,7 @@ def test_pins_count_only_in_layers_that_take_one():
 @pytest.mark.example
 def test_metric_pins_are_those_of_the_findings():
     # 18 mm on 18 mm takes 30 mm of the metric lengths and none of the inch ones
-    assert bill(units="mm", thickness="18 mm").total("pins").expected == 62
+    assert bill(units="mm", thickness="18 mm", radius="0 in").total("pins").expected == 62
 
 
 @pytest.mark.example
@@ -305,11 +319,14 @@ def test_quantities_in_words():
     takeoff = bill()
 
     assert (
-        quantity_text(takeoff.total("resin coat 1"), "in") == "64.9 fl oz (57.3 to 72.6; likely 60.7 to 69.1)"
+        # lows as shown: 48.8 + 1.8 + 0.3 + 4.4 + 1.3 + 0.8
+        quantity_text(shown_total(takeoff, "resin coat 1", "in"))
+        == "64.9 fl oz (57.4 to 72.6; likely 60.7 to 69.1)"
     )
-    assert quantity_text(line(takeoff, "resin coat 1", "tools"), "mm") == "22 ml"
+    metric = {(row.group, row.item): quantity_text(row) for row in shown_rows(takeoff, "mm")}
+    assert metric["resin coat 1", "tools"] == "22 ml"
     # 17.714 ft × 0.375 fl oz × 29.5735 ml
-    assert quantity_text(line(takeoff, "resin coat 1", "drips"), "mm") == "196 ml (131 to 262)"
+    assert metric["resin coat 1", "drips"] == "196 ml (131 to 262)"
 
 
 # ---- whatever the job ----

@@ -38,6 +38,14 @@ def test_every_text_is_legible_and_stays_in_the_box(name: str, box: tuple[float,
 
 
 @pytest.mark.example
+def test_a_metric_pin_row_is_shown_on_its_safe_side():
+    plan = sheet_plan("metric")
+    (view,) = edge_section(plan.design, plan.cut_plan.strip_width_ticks)
+    # 9.525 + 1.5875 + 6.35 = 17.4625 mm
+    assert "17.5 mm pin row, at least" in texts(view)
+
+
+@pytest.mark.example
 def test_the_reference_edge_is_drawn_at_full_size():
     plan = sheet_plan("one side")
     (view,) = edge_section(plan.design, plan.cut_plan.strip_width_ticks)

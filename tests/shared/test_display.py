@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+import math
 from fractions import Fraction
 from itertools import accumulate, pairwise
 
@@ -9,11 +10,13 @@ from hypothesis import strategies as st
 
 from edgewright.display import (
     SHOWN_TICKS,
+    rounded_parts,
     show_area,
     show_decimal,
     show_mm,
     show_ticks,
     show_volume,
+    shown_edge_areas,
     shown_run,
 )
 from edgewright.units import Units, read_length
@@ -85,6 +88,27 @@ def test_areas_and_volumes_as_shown() -> None:
     assert show_volume(204057.0, "mm") == "204 ml"
     assert show_area(-0.1, "mm", unit=False) == "0.000"
     assert show_volume(204057.0, "mm", unit=False) == "204"
+
+
+@pytest.mark.example
+def test_areas_of_an_edge_add_up_as_shown() -> None:
+    # 124.707 + 146.139 + 124.707 = 395.553 in²: 395.55 leaves one of three hundredths to give to the largest rest
+    sizes = [area * 645.16 for area in (124.7074, 146.1394, 124.7072)]
+    assert shown_edge_areas(sizes, "in") == (["124.71 in²", "146.14 in²", "124.70 in²"], "395.55 in²")
+    # 4.704 + 12.106 + 4.704 = 21.514 cm²
+    metric = shown_edge_areas([470.4, 1210.6, 470.4], "mm")
+    assert metric == (["4.7 cm²", "12.1 cm²", "4.7 cm²"], "21.5 cm²")
+
+
+@pytest.mark.property
+@settings(derandomize=True, deadline=None, max_examples=200)
+@given(st.lists(st.floats(0, 1e6), min_size=1, max_size=6), st.integers(0, 4))
+def test_rounded_parts_add_up_and_stay_near(parts: list[float], places: int) -> None:
+    shown, total = rounded_parts(parts, math.fsum(parts), places)
+    step = 10.0**-places
+    assert sum(shown) == total
+    assert abs(float(total) - math.fsum(parts)) <= step / 2 + 1e-9
+    assert all(abs(float(a) - b) < step + 1e-9 for a, b in zip(shown, parts, strict=True))
 
 
 @pytest.mark.example

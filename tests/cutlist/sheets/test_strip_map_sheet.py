@@ -105,7 +105,6 @@ def test_pins_keep_to_their_row_and_out_of_the_zones(name: str):
             assert not dots
             assert "No pin fits: glue and clamp only." in texts(view)
             continue
-        assert len(dots) >= 8
         outline = next(shape for shape in view.on(KEEP.name) if isinstance(shape, Loop))
         x0, y0, x1, y1 = shapely.Polygon([v[:2] for v in outline.vertices]).bounds
         row = pin.row_from_edge / 320 / scale_of(view)
@@ -118,6 +117,28 @@ def test_pins_keep_to_their_row_and_out_of_the_zones(name: str):
         for dot in dots:
             assert min(dot.x - x0, x1 - dot.x, dot.y - y0, y1 - dot.y) >= row - 1e-6
             assert not any(zone.buffer(-1e-6).contains(shapely.Point(dot.x, dot.y)) for zone in zones)
+
+
+@pytest.mark.example
+@EVERY
+def test_the_map_shows_as_many_pins_as_the_bill_counts(name: str):
+    plan = sheet_plan(name)
+    assert plan.takeoff is not None
+    total = plan.takeoff.total("pins")
+    dots = [
+        shape for view in strip_map_figures(plan) for shape in view.on(PINS.name) if isinstance(shape, Circle)
+    ]
+    assert len(dots) == (0 if total is None else total.expected)
+
+
+@pytest.mark.example
+def test_metric_pins_are_told_in_whole_millimetres():
+    (view,) = strip_map_figures(sheet_plan("metric"))
+    note = " ".join(texts(view))
+    # 4 in is 101.6 mm, 1 in 25.4: the trade's inches in a metric job
+    assert "every 102 mm" in note
+    assert "within 26 mm of it" in note
+    assert "17.5 mm or more from the finished edge" in note
 
 
 @pytest.mark.example
