@@ -319,7 +319,7 @@ def test_quantities_in_words():
     takeoff = bill()
 
     assert (
-        # lows as shown: 48.8 + 1.8 + 0.3 + 4.4 + 1.3 + 0.8
+        # lows as shown: 48.7 + 1.8 + 0.4 + 4.4 + 1.3 + 0.8
         quantity_text(shown_total(takeoff, "resin coat 1", "in"))
         == "64.9 fl oz (57.4 to 72.6; likely 60.7 to 69.1)"
     )
