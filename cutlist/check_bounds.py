@@ -70,10 +70,15 @@ def _cost_bound(stock: Stock, values: dict[str, int]) -> Bound:
             return cost, cheaper or "the sticks at hand hold the sides, nothing need be bought"
         need, have = stock.need(len(lanes), stock.most_splices), sum(lanes)
         if need > have:
-            cheaper = f"for {cost} cents there are {have} ticks of strip, the sides need {need} ticks"
+            cheaper = f"for {cost} cents there are {have} ticks of strip, {_take(stock, need)}"
         else:
             cheaper = f"for {cost} cents no way of sharing out the strips covers the sides"
     return _NOTHING
+
+
+def _take(stock: Stock, need: int) -> str:
+    """What the sides need, and whether kerfs are counted in it."""
+    return f"the sides need {need} ticks" + (" with their kerfs" if need > stock.total else "")
 
 
 def _splice_bound(stock: Stock, values: dict[str, int]) -> Bound:
@@ -103,7 +108,7 @@ def _stick_bound(stock: Stock, values: dict[str, int]) -> Bound:
         have = sum(sorted(every, reverse=True)[:sticks])
         why = f"no choice of {sticks} of the sticks covers the sides"
         if have < need:
-            why = f"{_hold(sticks, 'stick')} at most {have} ticks, the sides need {need} ticks"
+            why = f"{_hold(sticks, 'stick')} at most {have} ticks, {_take(stock, need)}"
     return _NOTHING
 
 
@@ -115,7 +120,7 @@ def _strip_bound(stock: Stock, values: dict[str, int]) -> Bound:
         have = max(sum(lanes[:strips]) for lanes in choices)
         need = stock.need(strips, splices)
         if need > have:
-            why = f"{_hold(strips, 'strip')} at most {have} ticks, the sides need {need} ticks"
+            why = f"{_hold(strips, 'strip')} at most {have} ticks, {_take(stock, need)}"
             continue
         if any(stock.search.exists(lanes, splices, strips) for lanes in choices):
             return strips, why

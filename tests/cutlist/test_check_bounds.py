@@ -52,7 +52,10 @@ def test_bounds_by_hand(plan: Any, expected: list[int | None]) -> None:
 def test_why_gives_the_deciding_figures() -> None:
     why = {name: text for name, (_, text) in recompute_bounds(plain(handmade.narrowed())).items()}
     # two strips of 72 in hold 144 in = 1170432 ticks; 208 1/2 in of sides and two kerfs are 1696720 ticks
-    assert why["strips ripped"] == "2 strips hold at most 1170432 ticks, the sides need 1696720 ticks"
+    assert (
+        why["strips ripped"]
+        == "2 strips hold at most 1170432 ticks, the sides need 1696720 ticks with their kerfs"
+    )
     # one kerf between the two ends and one before the remnant, out of 216 in
     assert why["largest remnant"] == "the sides and the kerfs take 1696720 of 1755648 ticks"
 
