@@ -25,15 +25,15 @@ _NO_CROSSING = 1e-12
 def intersections(a: Segment, b: Segment) -> tuple[Point, ...]:
     """Points that two segments share (mm), none twice.
 
-    Where they run along each other, the ends of the shared stretch. An end that lies within `NODE_MM` of
+    Where they run along each other, the ends of the shared stretch. An end that lies within `TOUCH_MM` of
     the other segment counts as lying on it.
     """
     found: list[Point] = []
     for end in (a.start, a.end):
-        if distance(b, end) <= NODE_MM:
+        if distance(b, end) <= TOUCH_MM:
             _add(found, end)
     for end in (b.start, b.end):
-        if distance(a, end) <= NODE_MM:
+        if distance(a, end) <= TOUCH_MM:
             _add(found, end)
     for point in _carriers(a, b):
         if _within(a, point) and _within(b, point):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 from edgewright.design.outline import Arc, Line, Outline, Point, Segment
 from edgewright.design.tolerances import NODE_MM
@@ -62,24 +63,22 @@ def distance(segment: Segment, point: Point) -> float:
     return min(math.dist(point, segment.start), math.dist(point, segment.end))
 
 
-def split(segment: Segment, points: list[Point]) -> list[Segment]:
-    """Cut the segment at points that lie on it; no piece turns further than half a circle.
+def split(segment: Segment, points: Sequence[Point]) -> list[Segment]:
+    """Cut the segment at points on or very near it; no piece turns further than half a circle.
 
-    Points nearer than `NODE_MM` to an end or to another cut make no piece of their own.
+    The cuts are moved onto the segment: a piece never leaves its line or circle. Points nearer than
+    `NODE_MM` to an end or to another cut make no piece of their own.
     """
-    cuts = [(parameter(segment, point), point) for point in points]
+    shares = [parameter(segment, point) for point in points]
     if isinstance(segment, Arc) and abs(segment.sweep) > math.pi * (1 + 1e-9):
-        cuts.append((0.5, point_at(segment, 0.5)))
-    if not cuts:
-        return [segment]
+        shares.append(0.5)
+    least = NODE_MM / segment.length
     pieces: list[Segment] = []
     t, at = 0.0, segment.start
-    for t_next, point in [*sorted(cuts), (1.0, segment.end)]:
-        last = t_next == 1.0 and point is segment.end
-        if not last and (
-            not t < t_next < 1 or math.dist(at, point) <= NODE_MM or math.dist(point, segment.end) <= NODE_MM
-        ):
+    for t_next in [*sorted(share for share in shares if share < 1 - least), 1.0]:
+        if t_next <= t + least and t_next < 1:
             continue
+        point = segment.end if t_next == 1 else point_at(segment, t_next)
         if isinstance(segment, Line):
             pieces.append(Line(at, point))
         else:
