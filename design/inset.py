@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from edgewright.design.chain import regions_of
-from edgewright.design.intersect import intersections, meeting_pairs
+from edgewright.design.intersect import boxes, intersections, meeting_pairs
 from edgewright.design.outline import FIT_MM, Arc, Line, Point, Segment
 from edgewright.design.region import Region
 from edgewright.design.segments import curvature, direction, point_at, split
@@ -50,7 +50,7 @@ def inset(region: Region, d: float) -> tuple[Region, ...]:
     if not pieces:
         return ()
     middles = np.array([point_at(piece, 0.5) for piece in pieces])
-    clear = _clearance(region.segments, middles) >= d - KEEP_MM
+    clear = _clear(region.segments, middles, d)
     return regions_of(piece for piece, stays in zip(pieces, clear, strict=True) if stays)
 
 
@@ -98,32 +98,45 @@ def _round(before: Segment, segment: Segment, d: float) -> Arc | None:
     return Arc((x - d * by, y + d * bx), (x - d * ay, y + d * ax), (x, y), d, turn)
 
 
-def _clearance(segments: Sequence[Segment], points: NDArray[np.float64]) -> NDArray[np.float64]:
-    """Distance (mm) from each point to the nearest of the segments."""
-    nearest = np.full(len(points), np.inf)
-    px, py = points[:, :1], points[:, 1:]
-    # the ends of every segment, so that the rest need only look between them
-    starts = np.array([segment.start for segment in segments])
-    nearest = np.min(np.hypot(px - starts[:, 0], py - starts[:, 1]), axis=1)
-    lines = [segment for segment in segments if isinstance(segment, Line)]
-    if lines:
-        begin = np.array([line.start for line in lines])
-        ux, uy = (np.array([line.end for line in lines]) - begin).T
-        length = np.hypot(ux, uy)
-        wx, wy = px - begin[:, 0], py - begin[:, 1]
-        along = wx * ux + wy * uy
-        off = np.abs(ux * wy - uy * wx) / length
-        between = (along >= 0) & (along <= length * length)
-        nearest = np.minimum(nearest, np.min(np.where(between, off, np.inf), axis=1))
-    arcs = [segment for segment in segments if isinstance(segment, Arc)]
-    if arcs:
-        centre = np.array([arc.centre for arc in arcs])
-        radius = np.array([arc.radius for arc in arcs])
-        middle = np.array([point_at(arc, 0.5) for arc in arcs]) - centre
-        wx, wy = px - centre[:, 0], py - centre[:, 1]
-        away = np.hypot(wx, wy)
-        # within half the sweep of the arc's middle
-        least = np.array([math.cos(arc.sweep / 2) for arc in arcs]) * radius
-        facing = wx * middle[:, 0] + wy * middle[:, 1] >= least * away
-        nearest = np.minimum(nearest, np.min(np.where(facing, np.abs(away - radius), np.inf), axis=1))
-    return nearest
+def _clear(segments: Sequence[Segment], points: NDArray[np.float64], d: float) -> NDArray[np.bool_]:
+    """Tell for each point whether no segment is nearer to it than d."""
+    box = boxes(segments)
+    x, y = points[:, :1], points[:, 1:]
+    about = (x >= box[:, 0] - d) & (x <= box[:, 2] + d) & (y >= box[:, 1] - d) & (y <= box[:, 3] + d)
+    # the few pairs of a point and a segment that can be that near, one row each
+    at, of = np.nonzero(about)
+    start = np.array([segment.start for segment in segments])[of]
+    end = np.array([segment.end for segment in segments])[of]
+    off = np.minimum(np.hypot(*(points[at] - start).T), np.hypot(*(points[at] - end).T))
+    is_arc = np.array([isinstance(segment, Arc) for segment in segments])[of]
+
+    on_line = np.nonzero(~is_arc)[0]
+    (ux, uy), (wx, wy) = (end - start)[on_line].T, (points[at] - start)[on_line].T
+    length, along = np.hypot(ux, uy), wx * ux + wy * uy
+    beside = (along >= 0) & (along <= length * length)
+    off[on_line] = np.where(beside, np.abs(ux * wy - uy * wx) / length, off[on_line])
+
+    on_arc = np.nonzero(is_arc)[0]
+    arcs = np.array([_arc_row(segment) for segment in segments])[of[on_arc]]
+    wx, wy = (points[at[on_arc]] - arcs[:, :2]).T
+    away = np.hypot(wx, wy)
+    facing = wx * arcs[:, 3] + wy * arcs[:, 4] >= arcs[:, 5] * away
+    off[on_arc] = np.where(facing, np.abs(away - arcs[:, 2]), off[on_arc])
+
+    clear = np.ones(len(points), dtype=np.bool_)
+    clear[at[off < d - KEEP_MM]] = False
+    return clear
+
+
+def _arc_row(segment: Segment) -> tuple[float, float, float, float, float, float]:
+    """Centre, radius, direction to the arc's middle, and cosine of half its sweep; zeros for a line."""
+    if isinstance(segment, Line):
+        return (0.0,) * 6
+    middle = segment.start_angle + segment.sweep / 2
+    return (
+        *segment.centre,
+        segment.radius,
+        math.cos(middle),
+        math.sin(middle),
+        math.cos(segment.sweep / 2),
+    )

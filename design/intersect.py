@@ -30,10 +30,10 @@ def intersections(a: Segment, b: Segment) -> tuple[Point, ...]:
     """
     found: list[Point] = []
     for end in (a.start, a.end):
-        if distance(b, end) <= TOUCH_MM:
+        if _touches(b, end):
             _add(found, end)
     for end in (b.start, b.end):
-        if distance(a, end) <= TOUCH_MM:
+        if _touches(a, end):
             _add(found, end)
     for point in _carriers(a, b):
         if _within(a, point) and _within(b, point):
@@ -74,7 +74,21 @@ def _add(found: list[Point], point: Point) -> None:
 
 def _within(segment: Segment, point: Point) -> bool:
     """Tell whether a point of the segment's carrier lies between its ends."""
-    return 0 <= parameter(segment, point) <= 1 or distance(segment, point) <= NODE_MM
+    return (
+        0 <= parameter(segment, point) <= 1
+        or math.dist(point, segment.start) <= NODE_MM
+        or math.dist(point, segment.end) <= NODE_MM
+    )
+
+
+def _touches(segment: Segment, point: Point) -> bool:
+    """Tell whether a point lies on the segment; most lie off its line or circle, which is seen at once."""
+    if isinstance(segment, Line):
+        (ax, ay), (bx, by) = segment.start, segment.end
+        off = abs((bx - ax) * (point[1] - ay) - (by - ay) * (point[0] - ax)) / segment.length
+    else:
+        off = abs(math.dist(point, segment.centre) - segment.radius)
+    return off <= TOUCH_MM and distance(segment, point) <= TOUCH_MM
 
 
 def _carriers(a: Segment, b: Segment) -> tuple[Point, ...]:

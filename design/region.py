@@ -131,8 +131,7 @@ def _check_crossings(region: Region) -> None:
             joint = (after[i] == j and math.dist(point, segments[i].end) <= NODE_MM) or (
                 after[j] == i and math.dist(point, segments[j].end) <= NODE_MM
             )
-            one, other = (_pass(segments, before, after, number, point) for number in (i, j))
-            if not joint and _cross(one, other):
+            if not joint and _cross(*(_pass(segments, before, after, number, point) for number in (i, j))):
                 raise GeometryError(
                     f"segments {i + 1} and {j + 1} of the loops cross at ({x:g}, {y:g}) mm; "
                     "edges may not cross: correct the outline"
