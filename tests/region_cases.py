@@ -47,7 +47,9 @@ def rounded(points: list[tuple[float, float]], radii: list[float]) -> Outline:
     for at, (start, end, centre, radius, turn) in enumerate(bends):
         if centre is not None:
             segments.append(Arc(start, end, centre, radius, turn))
-        segments.append(Line(end, bends[(at + 1) % len(bends)][0]))
+        following = bends[(at + 1) % len(bends)][0]
+        if math.dist(end, following) > 1e-9:
+            segments.append(Line(end, following))
     return Outline(tuple(segments))
 
 
@@ -163,3 +165,31 @@ def sag(region: Region, chords: int = CHORDS) -> float:
         ),
         default=0.0,
     )
+
+
+@st.composite
+def lattice_tops(draw: st.DrawFn) -> Region:
+    """Boxes put together on a coarse grid: many events of an inset fall on one another exactly."""
+    boxes = []
+    for _ in range(draw(st.integers(1, 6))):
+        west, south = draw(st.integers(0, 8)), draw(st.integers(0, 8))
+        boxes.append(
+            shapely.box(west, south, west + draw(st.integers(1, 8)), south + draw(st.integers(1, 8)))
+        )
+    whole = shapely.unary_union(boxes)
+    largest = max(shapely.get_parts(whole), key=lambda part: part.area)
+    largest = shapely.orient_polygons(largest.simplify(0))
+    # every corner may be rounded by half a step or a whole one where its sides leave room for two of them
+    size = 20.0
+
+    def loop(ring: shapely.LinearRing) -> Outline:
+        points = [(x * size, y * size) for x, y in ring.coords[:-1]]
+        radii = [draw(st.sampled_from((0.0, 0.0, 5.0, 10.0))) for _ in points]
+        return rounded(points, radii)
+
+    holes = [loop(ring) for ring in largest.interiors]
+    outer = loop(largest.exterior)
+    disc = shapely.Point(draw(st.integers(0, 16)), draw(st.integers(0, 16)))
+    if largest.contains(disc.buffer(1)) and draw(st.booleans()):
+        holes.append(circle(disc.x * size, disc.y * size, draw(st.sampled_from((5.0, 8.0, 10.0)))))
+    return Region(outer, tuple(holes))

@@ -8,7 +8,7 @@ import pytest
 import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from region_cases import BITTEN, DUMBBELL, HOLED, RACETRACK, circle, fine, sag, tops
+from region_cases import BITTEN, DUMBBELL, HOLED, RACETRACK, circle, fine, lattice_tops, sag, tops
 
 from edgewright.design.clip import clip_half_plane
 from edgewright.design.outline import rectangle
@@ -85,6 +85,26 @@ def test_two_sides_of_a_cut_match_a_fine_polygon(top, share, angle):
     cut = math.fsum(part.perimeter for part in (*left, *right)) - top.perimeter
     on_line = fine(top).intersection(shapely.LineString([(z.real, z.imag) for z in corners[:2]]))
     assert cut / 2 == pytest.approx(on_line.length, abs=1 + 0.01 * on_line.length)
+
+
+@pytest.mark.property
+@settings(derandomize=True, deadline=None, max_examples=100)
+@given(
+    lattice_tops(),
+    st.integers(0, 16),
+    st.integers(0, 16),
+    st.sampled_from([(1, 0), (0, 1), (1, 1), (2, -1), (-1, 0)]),
+)
+def test_cuts_along_sides_and_through_corners(top, east, north, way):
+    point = (20.0 * east, 20.0 * north)
+    left = clip_half_plane(top, point, way)
+    right = clip_half_plane(top, point, (-way[0], -way[1]))
+    u = complex(*way) / abs(complex(*way))
+    corners = [complex(*point) + 2e3 * u * step for step in (-1, 1, 1 + 1j, -1 + 1j)]
+    kept = fine(top).intersection(shapely.Polygon([(z.real, z.imag) for z in corners]))
+
+    assert math.fsum(areas(left)) + math.fsum(areas(right)) == pytest.approx(top.area, rel=1e-10)
+    assert math.fsum(areas(left)) == pytest.approx(kept.area, abs=sag(top) * top.perimeter + 1e-6)
 
 
 @pytest.mark.example

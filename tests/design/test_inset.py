@@ -22,6 +22,7 @@ from region_cases import (
     SHARP_L,
     circle,
     fine,
+    lattice_tops,
     polygon,
     rounded,
     sag,
@@ -250,6 +251,13 @@ def test_named_tops_at_many_insets(name):
 @settings(derandomize=True, deadline=None, max_examples=120)
 @given(tops(), st.one_of(st.floats(0.5, 60), st.floats(1, 400)))
 def test_random_tops_against_distances(top, d):
+    check(top, d)
+
+
+@pytest.mark.property
+@settings(derandomize=True, deadline=None, max_examples=150)
+@given(lattice_tops(), st.sampled_from([2.5, 5, 7.5, 8, 10, 12, 15, 20, 25, 30, 40]))
+def test_tops_whose_events_fall_together(top, d):
     check(top, d)
 
 
