@@ -134,8 +134,7 @@ def _fitted(piece: Segment, start: Point, end: Point) -> Segment:
     if off <= 1e-12 * max(1.0, piece.radius, *map(abs, start)):
         ax, ay, bx, by = sx - cx, sy - cy, ex - cx, ey - cy
         sweep = math.atan2(ax * by - ay * bx, ax * bx + ay * by)
-        if sweep * piece.sweep < 0 and abs(piece.sweep) > 1:
-            sweep += math.copysign(2 * math.pi, piece.sweep)  # half a circle, rounded to the other side
+        # half a circle may round to the other side; it is fitted below
         if sweep * piece.sweep > 0:
             return Arc(start, end, piece.centre, piece.radius, sweep)
     half_chord = math.dist(start, end) / 2

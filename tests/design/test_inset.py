@@ -32,7 +32,7 @@ from region_cases import (
 
 from edgewright.design.inset import inset
 from edgewright.design.levels import area_at, perimeter_at, rectangle_levels
-from edgewright.design.outline import Arc, rectangle
+from edgewright.design.outline import Arc, Line, Outline, rectangle
 from edgewright.design.region import Region, point_in_region
 from edgewright.errors import GeometryError
 
@@ -137,6 +137,32 @@ def test_a_lens_keeps_its_tips():
 
     assert inner.bounds == pytest.approx((-80, -half, 80, half), abs=1e-9)
     assert inner.perimeter == pytest.approx(4 * 480 * math.atan2(half, 400), rel=1e-12)
+
+
+@pytest.mark.example
+def test_the_tips_of_a_cove():
+    # what a quarter disc of radius 100 leaves of a square: as a hole it grows by its sides, 2 · 100 d, by the
+    # band π/4 (100² - (100 - d)²) within the arc, by half a disc at each tip and a quarter at the corner
+    cove = (
+        Line((0, 0), (100, 0)),
+        Arc((100, 0), (0, 100), (100, 100), 100, -math.pi / 2),
+        Line((0, 100), (0, 0)),
+    )
+    hole = (
+        Line((0, 0), (0, 100)),
+        Arc((0, 100), (100, 0), (100, 100), 100, math.pi / 2),
+        Line((100, 0), (0, 0)),
+    )
+    plate = Region(rectangle(300, 300, origin=(-100, -100)), (Outline(hole),))
+    (inner,) = inset(plate, 10)
+
+    band = math.pi / 4 * (100**2 - 90**2)
+    grown = 100**2 * (1 - math.pi / 4) + 2 * 100 * 10 + band + (1 + 1 / 4) * math.pi * 10**2
+    assert inner.area == pytest.approx(280**2 - grown, rel=1e-12)
+    # as a top it keeps its tips, where the sides meet the arc of radius 110 about (100, 100)
+    (tip,) = check(Region(Outline(cove)), 10)
+    reach = 100 - math.sqrt(110**2 - 90**2)
+    assert tip.bounds == pytest.approx((10, 10, reach, reach), abs=1e-9)
 
 
 # ---- events ---------------------------------------------------------------------------------------------

@@ -64,6 +64,7 @@ def test_arcs_of_two_circles():
     near(intersections(left, arc(10, 0, 5, math.pi / 2, math.pi)), (5, 0))
     near(intersections(left, arc(2, 0, 3, -1, 2)), (5, 0))  # touches from within
     near(intersections(left, arc(10.001, 0, 5, math.pi / 2, math.pi)))
+    near(intersections(left, arc(1, 0, 3, -1, 2)))  # within, 1 mm short of a touch
     near(intersections(left, arc(0, 0, 4, -1, 2)))  # concentric
 
 
