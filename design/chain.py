@@ -10,7 +10,8 @@ from dataclasses import dataclass
 from edgewright.design.outline import Arc, Line, Outline, Point, Segment
 from edgewright.design.region import Region
 from edgewright.design.segments import curvature, direction, distance, point_at, winding
-from edgewright.design.tolerances import NODE_MM, PARALLEL_RAD, SLIVER_MM
+from edgewright.design.tolerances import LOST_MM, NODE_MM, PARALLEL_RAD, SLIVER_MM
+from edgewright.errors import GeometryError
 
 __all__ = ["regions_of"]
 
@@ -30,6 +31,11 @@ def regions_of(pieces: Iterable[Segment]) -> tuple[Region, ...]:
     Pieces meet where their ends are within `NODE_MM`. Pieces that lie on one another are taken once, or not
     at all if they run opposite ways (no wood between them); dead ends and slivers are left out. Where loops
     touch at a point, the sharpest left turn keeps each on its own side.
+
+    Raises
+    ------
+    GeometryError
+        If a piece longer than `LOST_MM` joins no other: no loop is left out unsaid.
     """
     nodes: list[Point] = []
     edges = _pruned(_without_doubles(_edges(pieces, nodes)))
@@ -80,7 +86,20 @@ def _pruned(edges: list[_Edge]) -> list[_Edge]:
         kept = [edge for edge in edges if edge.begin in ends and edge.end in begins]
         if len(kept) == len(edges):
             return kept
+        for edge in edges:
+            if edge not in kept:
+                _check_lost(edge)
         edges = kept
+
+
+def _check_lost(edge: _Edge) -> None:
+    """Raise GeometryError if an edge that joins nothing is too long to be rounding."""
+    if edge.piece.length > LOST_MM:
+        x, y = edge.piece.start
+        raise GeometryError(
+            f"an edge of {edge.piece.length:g} mm from ({x:g}, {y:g}) mm joins no other within "
+            f"{NODE_MM:g} mm; every edge must: move the outline or the inset by a thousandth of a millimetre"
+        )
 
 
 def _chains(edges: list[_Edge]) -> list[list[_Edge]]:
@@ -101,6 +120,9 @@ def _chains(edges: list[_Edge]) -> list[list[_Edge]]:
             chain.append(following)
         if chain[-1].end == first.begin:
             chains.append(chain)
+        else:
+            for edge in chain:
+                _check_lost(edge)
     return chains
 
 
