@@ -87,7 +87,7 @@ def _pruned(edges: list[_Edge]) -> list[_Edge]:
         if len(kept) == len(edges):
             return kept
         for edge in edges:
-            if edge not in kept:
+            if not (edge.begin in ends and edge.end in begins):
                 _check_lost(edge)
         edges = kept
 
