@@ -18,7 +18,7 @@ from edgewright.design.intersect import boxes, intersections, meeting_pairs
 from edgewright.design.outline import FIT_MM, Arc, Line, Point, Segment
 from edgewright.design.region import Region
 from edgewright.design.segments import curvature, direction, point_at, split
-from edgewright.design.tolerances import KEEP_MM, PARALLEL_RAD
+from edgewright.design.tolerances import EVENT_MM, KEEP_MM, PARALLEL_RAD
 from edgewright.errors import GeometryError
 
 __all__ = ["inset"]
@@ -29,17 +29,27 @@ def inset(region: Region, d: float) -> tuple[Region, ...]:
 
     Outside corners stay sharp, arcs of radius up to ``d`` end in a corner, inside corners get an arc of
     radius ``d``. The result has as many parts as the region falls into, largest first; none if nothing of
-    the region is further than ``d`` from its edge.
+    the region is further than ``d`` from its edge. Where a split or the end of a part falls within rounding
+    of ``d`` but not on it, the inset may be taken `EVENT_MM` further in.
 
     Raises
     ------
     GeometryError
-        If ``d`` is negative or not finite.
+        If ``d`` is negative or not finite, or edges of the result cannot be told apart.
     """
     if not (math.isfinite(d) and d >= 0):
         raise GeometryError(f"inset is {d:g} mm; it must be at least 0 mm: give a distance inward")
     if d <= FIT_MM:
         return (region,)
+    try:
+        return _inset(region, d)
+    except GeometryError:
+        # an event within rounding of d, neither before nor after it: step past it
+        return _inset(region, d + EVENT_MM)
+
+
+def _inset(region: Region, d: float) -> tuple[Region, ...]:
+    """Inset by exactly ``d``; may fail within `NODE_MM` of an event."""
     moved = _moved(region, d)
     cuts: list[list[Point]] = [[] for _ in moved]
     for i, j in meeting_pairs(moved):

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import Final
 
-__all__ = ["KEEP_MM", "LOST_MM", "NODE_MM", "PARALLEL_RAD", "SLIVER_MM", "TOUCH_MM"]
+__all__ = ["EVENT_MM", "KEEP_MM", "LOST_MM", "NODE_MM", "PARALLEL_RAD", "SLIVER_MM", "TOUCH_MM"]
 
 #: Points nearer than this are one point. An outline may have ends that miss by 4e-9 mm; at a joint that is
 #: all but smooth a miss grows with inset over radius, for which a factor 25 is allowed.
@@ -25,6 +25,9 @@ KEEP_MM: Final = 1e-8
 #: A dead end longer than this is not rounding: beyond a crossing at `PARALLEL_RAD` false pieces within
 #: `KEEP_MM` are at most 2 × 1e-8 / 1e-6 = 0.02 mm long.
 LOST_MM: Final = 0.1
+
+#: Step past an event that rounding cannot tell from the inset asked for: ten times `NODE_MM`.
+EVENT_MM: Final = 1e-6
 
 #: Directions that differ by less are one direction: `NODE_MM` seen from a tenth of a millimetre away.
 PARALLEL_RAD: Final = 1e-6

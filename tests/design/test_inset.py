@@ -246,10 +246,10 @@ def test_no_inset_changes_nothing():
 # ---- any shape ------------------------------------------------------------------------------------------
 
 
-def check(top, d):
+def check(top, d, slack=1e-7):
     """Hold an inset against distances from a fine polygon: points on it, points about it, its area."""
     parts = inset(top, d)
-    shape, miss = fine(top), sag(top) + 1e-7
+    shape, miss = fine(top), sag(top) + slack
     edge = shape.boundary
     for part in parts:
         for loop in part.loops:
@@ -285,6 +285,18 @@ def test_random_tops_against_distances(top, d):
 @given(lattice_tops(), st.sampled_from([2.5, 5, 7.5, 8, 10, 12, 15, 20, 25, 30, 40]))
 def test_tops_whose_events_fall_together(top, d):
     check(top, d)
+
+
+@pytest.mark.property
+@settings(derandomize=True, deadline=None, max_examples=150)
+@given(
+    lattice_tops(),
+    st.sampled_from([5, 10, 15, 20, 30]),
+    st.sampled_from([1e-12, 1e-10, 1e-9, 3e-9, 1e-8, 3e-8, 1e-7, 3e-7, 1e-6, 1e-5]),
+    st.sampled_from([1, -1]),
+)
+def test_tops_within_a_hair_of_their_events(top, d, hair, way):
+    check(top, d + way * hair, slack=2e-6)
 
 
 @pytest.mark.property
