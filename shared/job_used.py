@@ -14,6 +14,7 @@ from pydantic.fields import FieldInfo
 
 from edgewright.compass import CORNERS, SIDES
 from edgewright.job_fields import say
+from edgewright.trade import inch, inch_text
 from edgewright.units import Coverage, Length, Temperature
 
 if TYPE_CHECKING:
@@ -100,7 +101,9 @@ def _derived(job: Job) -> dict[str, tuple[str, str]]:
     for side, mm in job.amounts.items():
         axis = "width" if side in ("north", "south") else "length"
         if getattr(job.trim, f"finished_{axis}") is not None:
-            rows[f"trim.{side}"] = (_mm(mm), f"follows from trim.finished_{axis}")
+            in_inches = job.units == "in" and (mm * 64 / inch("1")).denominator == 1
+            said = _used(Length(inch_text(mm), mm)) if in_inches else _mm(mm)
+            rows[f"trim.{side}"] = (said, f"follows from trim.finished_{axis}")
     for number, board in enumerate(job.stock):
         rows[f"stock[{number}].material"] = (job.board_material(board), "")
         rows[f"stock[{number}].count"] = (
