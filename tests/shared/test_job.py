@@ -144,7 +144,7 @@ def test_the_summary_tells_given_used_and_origin() -> None:
         "saw.kerf", None, "1/8 in = 3.175 mm", "default", "common practice, no source"
     )
     assert (used["trim.north"].used, used["trim.north"].origin) == (
-        "76.2 mm",
+        "3 in = 76.2 mm",
         "follows from trim.finished_width",
     )
     assert used["edge.strip_thickness"].origin == "the top's own thickness"
