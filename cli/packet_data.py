@@ -160,7 +160,9 @@ def _quantities(plan: Plan) -> list[list[str]]:
     rows = []
     for row in shown_rows(plan.takeoff, plan.job.units):
         total = row.item == "total"
-        likely = f"{row.likely_low} to {row.likely_high}" if row.likely_low is not None else ""
+        # a count that is known has no band
+        banded = row.likely_low is not None and row.low != row.high
+        likely = f"{row.likely_low} to {row.likely_high}" if banded else ""
         name = row.group.upper() if total else f"{row.group}: {row.item}"
         rows.append([name, str(row.expected), str(row.low), str(row.high), row.unit, likely])
     return rows
