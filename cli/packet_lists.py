@@ -6,7 +6,7 @@ from typing import Final
 
 from edgewright.cli.cuts_csv import operation_words
 from edgewright.cli.printable import printable
-from edgewright.compass import is_lengthwise
+from edgewright.compass import ends_of
 from edgewright.cutlist.model import CutPlan, Piece, RingSide
 from edgewright.cutlist.plan import Plan
 from edgewright.display import marked_run, show_ticks
@@ -122,7 +122,7 @@ def label_cells(plan: Plan) -> list[dict[str, str]]:
 
 def _fit(cut_plan: CutPlan, piece: Piece, side: RingSide) -> str:
     """How a piece meets its neighbours."""
-    first, last = ("west", "east") if is_lengthwise(side.side) else ("south", "north")
+    first, last = ends_of(side.side)
     splices = [
         end
         for end, inside in (

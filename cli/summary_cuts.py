@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 
 from edgewright.cli.text import heading, paragraph, rows
+from edgewright.compass import ends_of
 from edgewright.cutlist.bench_cuts import CrossCut
 from edgewright.cutlist.model import Lane, Piece, SawCut
 from edgewright.cutlist.plan import Plan
@@ -111,10 +112,7 @@ def strip_lines(plan: Plan, width: int) -> list[str]:
                 long = f"{show_ticks(lane.length_ticks, units)} long"
                 if lane.trim_start_ticks or lane.trim_end_ticks:
                     long += " between clean ends"
-                end = {"north": ", from its west end", "south": ", from its west end"}.get(
-                    stick.side or "", ""
-                )
-                end = end or (", from its south end" if stick.side else "")
+                end = f", from its {ends_of(stick.side)[0]} end" if stick.side else ""
                 words = f"{lane.id}: {show_ticks(lane.width_ticks, units)} wide, {long}{end}"
                 lines += paragraph(words, width, 2, 6)
                 lines += rows(_lane_rows(lane, pieces, plan.cut_plan.rules.kerf_ticks, units), width, 6)

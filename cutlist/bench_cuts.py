@@ -11,6 +11,7 @@ from itertools import pairwise
 from typing import Literal
 
 from edgewright import trade
+from edgewright.compass import ends_of
 from edgewright.cutlist.model import EndCut, Lane, Piece, Stick
 from edgewright.ticks import part_ticks
 
@@ -96,9 +97,7 @@ def crosscuts(sticks: Sequence[Stick], pieces: Sequence[Piece]) -> tuple[CrossCu
     """
     found: list[CrossCut] = []
     for stick in sticks:
-        raw_end = {"north": "west", "south": "west", "east": "south", "west": "south"}.get(
-            stick.side or "", ""
-        )
+        raw_end = ends_of(stick.side)[0] if stick.side else ""
         for lane in stick.lanes:
             here = sorted((p for p in pieces if p.lane_id == lane.id), key=lambda p: p.lane_start_ticks)
             if here:

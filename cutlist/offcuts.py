@@ -13,7 +13,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from edgewright.compass import OPPOSITE, SIDES, PerSide, Side, is_lengthwise
+from edgewright.compass import SIDES, PerSide, Side, ends_of, is_lengthwise
 from edgewright.cutlist.model import Lane, Stick
 from edgewright.ticks import snap_up
 
@@ -93,7 +93,6 @@ def _stick(stock: OffcutStock, side: Side, count: int, sliver: int) -> Stick:
     amount = stock.amounts[side]
     first = side in rip_sides(stock.old)
     raw_length = (stock.old if first else stock.finished)[0 if is_lengthwise(side) else 1]
-    start_side: Side = "west" if is_lengthwise(side) else "south"
     lanes = []
     for index in range(1, count + 1):
         outer = index * stock.pitch
@@ -102,7 +101,7 @@ def _stick(stock: OffcutStock, side: Side, count: int, sliver: int) -> Stick:
             left_over if index == count and left_over <= sliver and not stock.finished_depth[side] else 0
         )
         losses = []
-        for end in (start_side, OPPOSITE[start_side]):
+        for end in ends_of(side):
             depth = left_over - on_strip
             loss = corner_loss(
                 depth, stock.finished_depth[side], stock.finished_depth[end], stock.corner_radius

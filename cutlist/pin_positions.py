@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
-from edgewright.compass import CORNER_SIDES, CORNERS, Side, is_lengthwise
+from edgewright.compass import CORNER_SIDES, CORNERS, Side, ends_of
 from edgewright.cutlist.model import CutPlan, Piece, RingSide
 from edgewright.design.checks import job_pin_choices
 from edgewright.design.model import Design
@@ -128,7 +128,7 @@ def _ends(
     design: Design, side: RingSide, piece: Piece, pin: PinChoice
 ) -> Iterator[tuple[float, float, bool]]:
     """More pins where the piece's end butts against a through strip at a square corner."""
-    ends: tuple[Side, Side] = ("west", "east") if is_lengthwise(side.side) else ("south", "north")
+    ends = ends_of(side.side)
     begin, end = ends
     rounded = {
         frozenset(CORNER_SIDES[corner]): radius > 0

@@ -8,12 +8,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from edgewright.compass import OPPOSITE, PerSide, Side
+from edgewright.compass import PerSide
 from edgewright.design.model import TrimSizes
 from edgewright.job import Job
 from edgewright.ticks import nearest_ticks, snap_nearest
 
-__all__ = ["AxisTrim", "first_side", "trim_axis", "trim_sizes"]
+__all__ = ["AxisTrim", "trim_axis", "trim_sizes"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,13 +46,6 @@ def trim_axis(old: int, low: int, high: int, grid: int) -> AxisTrim:
     keep = snap_nearest(old - high, grid) if high else old
     finished = snap_nearest(keep - low, grid) if low else keep
     return AxisTrim(finished, keep - finished, old - keep)
-
-
-def first_side(amounts: PerSide[int], high: Side) -> Side | None:
-    """Which of the two sides of an axis is cut first: the high one (north, east) if it is cut at all."""
-    if amounts[high]:
-        return high
-    return OPPOSITE[high] if amounts[OPPOSITE[high]] else None
 
 
 def trim_sizes(job: Job) -> TrimSizes:

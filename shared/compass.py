@@ -10,7 +10,17 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import Final, Generic, Literal, TypeVar
 
-__all__ = ["CORNERS", "CORNER_SIDES", "OPPOSITE", "SIDES", "Corner", "PerSide", "Side", "is_lengthwise"]
+__all__ = [
+    "CORNERS",
+    "CORNER_SIDES",
+    "OPPOSITE",
+    "SIDES",
+    "Corner",
+    "PerSide",
+    "Side",
+    "ends_of",
+    "is_lengthwise",
+]
 
 T = TypeVar("T")
 
@@ -33,6 +43,11 @@ CORNER_SIDES: Final[dict[Corner, tuple[Side, Side]]] = {
 def is_lengthwise(side: Side) -> bool:
     """Whether the side's edge runs along the length (east to west)."""
     return side in ("north", "south")
+
+
+def ends_of(side: Side) -> tuple[Side, Side]:
+    """The two ends of a side, and of a strip cut off it: where positions along it start, and where they end."""
+    return ("west", "east") if is_lengthwise(side) else ("south", "north")
 
 
 @dataclass(frozen=True, slots=True)

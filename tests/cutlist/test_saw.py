@@ -102,6 +102,11 @@ def test_rips_along_the_longer_extent_come_first() -> None:
     every = PerSide(INCH, INCH, INCH, INCH)
     assert cut_order((80, 50), every) == ("north", "south", "east", "west")
     assert cut_order((50, 80), every) == ("east", "west", "north", "south")
+    # of each axis the high side first, if it is cut at all
+    assert cut_order((80, 50), PerSide(1, 0, 1, 0)) == ("north", "south")
+    assert cut_order((80, 50), PerSide(0, 0, 1, 0)) == ("south",)
+    assert cut_order((80, 50), PerSide(0, 1, 0, 0)) == ("east",)
+    assert cut_order((80, 50), PerSide(0, 0, 0, 0)) == ()
     assert cut_order((80, 50), PerSide(0, INCH, INCH, 0)) == ("south", "east")
     plan = make({"north": "4 in", "east": "4 in", "west": "2 in"})
     kinds = [cut.kind for cut in plan.cuts]

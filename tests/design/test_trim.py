@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from edgewright.compass import PerSide
-from edgewright.design.trim import AxisTrim, first_side, trim_axis, trim_sizes
+from edgewright.design.trim import AxisTrim, trim_axis, trim_sizes
 from edgewright.jobfile import parse_job
 
 INCH = 8128
@@ -79,14 +79,6 @@ def test_an_uneven_half_keeps_the_finished_size() -> None:
     odd = sizes("finished_width = 36", width="41 61/64 in")
     assert odd.amounts.north + odd.amounts.south == 42 * INCH - 127 * 3 - 36 * INCH
     assert odd.finished[1] == 36 * INCH
-
-
-@pytest.mark.example
-def test_the_high_side_is_cut_first() -> None:
-    assert first_side(PerSide(1, 0, 1, 0), "north") == "north"
-    assert first_side(PerSide(0, 0, 1, 0), "north") == "south"
-    assert first_side(PerSide(0, 1, 0, 0), "east") == "east"
-    assert first_side(PerSide(1, 0, 0, 0), "east") is None
 
 
 lengths = st.integers(10 * INCH, 240 * INCH)
