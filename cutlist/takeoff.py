@@ -5,14 +5,15 @@ from __future__ import annotations
 from typing import Final
 
 from edgewright.cutlist.model import CutPlan
+from edgewright.cutlist.takeoff_figures import TopFigures, rectangle_figures
 from edgewright.cutlist.takeoff_ground import BASE, FILLER, base_lines, filler_lines, hardener_line
 from edgewright.cutlist.takeoff_lines import Takeoff, TakeoffLine, TakeoffTotal, total_of
 from edgewright.cutlist.takeoff_resin import resin_lines
-from edgewright.cutlist.takeoff_ring import glue_lines, pin_lines, weight_lines
+from edgewright.cutlist.takeoff_ring import glue_strips_line, pin_lines, weight_lines
 from edgewright.cutlist.takeoff_text import quantity_text, with_containers
 from edgewright.design.model import Design
 
-__all__ = ["RESIN", "Takeoff", "TakeoffLine", "TakeoffTotal", "quantity_text", "take_off"]
+__all__ = ["RESIN", "Takeoff", "TakeoffLine", "TakeoffTotal", "bill", "quantity_text", "take_off"]
 
 RESIN: Final = "resin in all"
 NOTES: Final = (
@@ -26,7 +27,7 @@ NOTES: Final = (
 
 
 def take_off(design: Design, cut_plan: CutPlan) -> Takeoff:
-    """Take off every quantity of a job.
+    """Take off every quantity of a planned rectangular top.
 
     Parameters
     ----------
@@ -42,27 +43,30 @@ def take_off(design: Design, cut_plan: CutPlan) -> Takeoff:
         Groups in the order of work: filler, filler hardener, base coat, seal coat, resin coats, resin in all,
         glue, pins, weight.
     """
-    metrics = design.metrics
-    if metrics is None:
+    if design.metrics is None:
         return Takeoff((), (), ("No such edge profile exists, so that no quantity can be reckoned.",))
+    pins = tuple(pin_lines(design, cut_plan)) if cut_plan.pieces else ()
+    return bill(rectangle_figures(design, design.metrics, cut_plan, pins))
+
+
+def bill(top: TopFigures) -> Takeoff:
+    """Bill of quantities of a finished top of any shape, its groups as `take_off` says."""
     notes = list(NOTES)
-    filler = filler_lines(design, metrics)
-    resin = resin_lines(design.job, metrics)
-    coating = [*filler, hardener_line(filler), *base_lines(design, metrics), *resin]
+    filler = filler_lines(top)
+    resin = resin_lines(top.job, top.metrics)
+    coating = [*filler, hardener_line(filler), *base_lines(top.job, top.metrics), *resin]
     ring: list[TakeoffLine] = []
-    if cut_plan.pieces:
-        pins = pin_lines(design, cut_plan)
-        ring = glue_lines(cut_plan) + pins
-        if not pins:
+    if top.ring is None:
+        notes.append("No strips are planned: glue, pins and the weight of the strips are left out.")
+    else:
+        ring = [glue_strips_line(top.ring), *top.ring.pins]
+        if not top.ring.pins:
             notes.append(
                 "No pin on hand is long enough to hold and short enough to stay inside: glue and clamp only."
             )
-    else:
-        notes.append("No strips are planned: glue, pins and the weight of the strips are left out.")
-    weight = weight_lines(design, metrics, cut_plan, coating)
-    lines = (*coating, *ring, *weight)
+    lines = (*coating, *ring, *weight_lines(top, coating))
     takeoff = Takeoff(lines, _totals(lines, resin), tuple(notes))
-    return with_containers(takeoff, (FILLER, BASE, RESIN, "glue"), design.job.units)
+    return with_containers(takeoff, (FILLER, BASE, RESIN, "glue"), top.job.units)
 
 
 def _totals(lines: tuple[TakeoffLine, ...], resin: list[TakeoffLine]) -> tuple[TakeoffTotal, ...]:

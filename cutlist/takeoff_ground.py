@@ -17,21 +17,21 @@ from edgewright.cutlist.takeoff_factors import (
     HARDENER,
     JOB_FILE,
 )
+from edgewright.cutlist.takeoff_figures import TopFigures
 from edgewright.cutlist.takeoff_lines import TakeoffLine, exactly
 from edgewright.design.coating import base_coat, edge_drink, edge_filler, seam_filler, tool_residue
 from edgewright.design.metrics import EdgeMetrics
-from edgewright.design.model import Design
-from edgewright.ticks import ticks_to_mm
+from edgewright.job import Job
 
-__all__ = ["BASE", "FILLER", "base_lines", "filler_lines", "hardener_line", "panel_seams_mm"]
+__all__ = ["BASE", "FILLER", "base_lines", "filler_lines", "hardener_line"]
 
 FILLER = "filler"
 BASE = "base coat"
 
 
-def filler_lines(design: Design, metrics: EdgeMetrics) -> list[TakeoffLine]:
+def filler_lines(top: TopFigures) -> list[TakeoffLine]:
     """Two passes over the edge, the glue seams and the panel seams."""
-    thickness, perimeter = design.edge_thickness_mm, metrics.perimeter_mm
+    thickness, perimeter = top.edge_thickness_mm, top.metrics.perimeter_mm
     first = edge_filler(thickness, perimeter, FILLER_DEPTH.band)
     skim = (
         exactly("edge thickness", "mm", thickness, GEOMETRY),
@@ -59,25 +59,14 @@ def filler_lines(design: Design, metrics: EdgeMetrics) -> list[TakeoffLine]:
             (*skim, second, loss),
             "Sanded off again, or set on the board.",
         ),
-        _seam(
-            "glue seams", perimeter * design.job.edge.layers, "All round, one seam for each layer of strips."
-        ),
     ]
-    panels = panel_seams_mm(design)
-    if panels:
-        lines.append(_seam("panel seams", panels, "Seams of the old top that remain in the finished top."))
+    if top.glue_seams_mm:
+        lines.append(_seam("glue seams", top.glue_seams_mm, "All round, one seam for each layer of strips."))
+    if top.panel_seams_mm:
+        lines.append(
+            _seam("panel seams", top.panel_seams_mm, "Seams of the old top that remain in the finished top.")
+        )
     return lines
-
-
-def panel_seams_mm(design: Design) -> float:
-    """Length of the old top's seams that lie inside the finished top, mm."""
-    sizes = design.sizes
-    length = 0.0
-    for seam in design.job.top.seams:
-        axis = 0 if seam.across == "length" else 1
-        if 0 < seam.at.ticks() - sizes.origin[axis] < sizes.finished[axis]:
-            length += ticks_to_mm(sizes.finished[1 - axis])
-    return length
 
 
 def hardener_line(filler: list[TakeoffLine]) -> TakeoffLine:
@@ -93,12 +82,12 @@ def hardener_line(filler: list[TakeoffLine]) -> TakeoffLine:
     )
 
 
-def base_lines(design: Design, metrics: EdgeMetrics) -> list[TakeoffLine]:
+def base_lines(job: Job, metrics: EdgeMetrics) -> list[TakeoffLine]:
     """Lay base colour on the flat of the top and the edge; the underside stays as it is."""
-    coats = design.job.coating.base_coats
+    coats = job.coating.base_coats
     # one line, for the film is the same unknown on the flat and on the edge
     area = metrics.flat_top_mm2 + metrics.edge_mm2
-    given = "base_coats" in design.job.coating.model_fields_set
+    given = "base_coats" in job.coating.model_fields_set
     count = exactly("coats", "count", coats, JOB_FILE if given else BASE_FILM.origin)
     return [
         _base(

@@ -16,46 +16,35 @@ from edgewright.cutlist.takeoff_factors import (
     GLUE_FILM,
     wood_density,
 )
+from edgewright.cutlist.takeoff_figures import RingFigures, TopFigures
 from edgewright.cutlist.takeoff_ground import BASE, FILLER
 from edgewright.cutlist.takeoff_lines import TakeoffLine, exactly
 from edgewright.cutlist.takeoff_resin import STAYS
 from edgewright.design.checks import job_pin_choices
 from edgewright.design.coating import glue_line
-from edgewright.design.metrics import EdgeMetrics
 from edgewright.design.model import Design
 from edgewright.design.pin_figures import pin_spacing_text
 from edgewright.design.pins import PinChoice
 from edgewright.display import show_ticks
-from edgewright.ticks import ticks_to_mm
 from edgewright.trade import Material
 from edgewright.units import Units
 
-__all__ = ["WEIGHT", "glue_face_mm2", "glue_lines", "pin_lines", "weight_lines"]
+__all__ = ["WEIGHT", "glue_strips_line", "pin_lines", "weight_lines"]
 
 WEIGHT = "weight"
 
 
-def glue_face_mm2(plan: CutPlan) -> float:
-    """Glued area of all strips, mm²: length times width, a mitred end less its triangle."""
-    width = ticks_to_mm(plan.strip_width_ticks)
-    length = sum(ticks_to_mm(piece.length_ticks) for piece in plan.pieces)
-    mitres = sum((piece.start_cut == "mitre") + (piece.end_cut == "mitre") for piece in plan.pieces)
-    return length * width - mitres * width**2 / 2
-
-
-def glue_lines(plan: CutPlan) -> list[TakeoffLine]:
+def glue_strips_line(ring: RingFigures) -> TakeoffLine:
     """One glue line over all strips."""
-    area = glue_face_mm2(plan)
-    return [
-        TakeoffLine(
-            "glue",
-            "strips",
-            glue_line(area, GLUE_FILM.band),
-            "mm3",
-            (exactly("glue face", "mm2", area, CUT_PLAN), GLUE_FILM),
-            "One face of each strip is spread wet, one side of the top at a time.",
-        )
-    ]
+    area = ring.glue_face_mm2
+    return TakeoffLine(
+        "glue",
+        "strips",
+        glue_line(area, GLUE_FILM.band),
+        "mm3",
+        (exactly("glue face", "mm2", area, CUT_PLAN), GLUE_FILM),
+        "One face of each strip is spread wet, one side of the top at a time.",
+    )
 
 
 def pin_lines(design: Design, plan: CutPlan) -> list[TakeoffLine]:
@@ -103,33 +92,18 @@ def _lengths(choices: Sequence[PinChoice], units: Units) -> str:
     return "; " + ", ".join(words)
 
 
-def weight_lines(
-    design: Design, metrics: EdgeMetrics, plan: CutPlan, coating: Sequence[TakeoffLine]
-) -> list[TakeoffLine]:
+def weight_lines(top: TopFigures, coating: Sequence[TakeoffLine]) -> list[TakeoffLine]:
     """Weigh the finished top without base and hardware, g.
 
     Filler and base colour count as if nothing dried off: better a little over than a lift too heavy.
     """
-    job = design.job
-    face = metrics.top_face_outline_area_mm2
-    lines = [
-        _wood(
-            "top",
-            face * design.thickness_mm - metrics.removed_top_mm3,
-            (job.top.material,),
-            "The trimmed top.",
-        )
-    ]
-    if plan.pieces:
-        length, width = (ticks_to_mm(size) for size in design.sizes.finished)
-        strip = ticks_to_mm(plan.strip_width_ticks)
-        ring = face - max(0.0, length - 2 * strip) * max(0.0, width - 2 * strip)
-        wood = ring * job.edge.layers * design.strip_thickness_mm - metrics.removed_bottom_mm3
+    lines = [_wood("top", top.top_volume_mm3, (top.job.top.material,), "The trimmed top.")]
+    if top.ring is not None:
         lines.append(
             _wood(
                 "strips",
-                wood,
-                _strip_materials(design, plan),
+                top.ring.volume_mm3,
+                top.ring.materials,
                 "The ring under the edge, routed at the bottom.",
             )
         )
@@ -164,16 +138,4 @@ def _wood(name: str, volume: float, materials: Sequence[Material], reason: str) 
         "g",
         (exactly("volume", "mm3 wood", volume, GEOMETRY), density),
         reason,
-    )
-
-
-def _strip_materials(design: Design, plan: CutPlan) -> tuple[Material, ...]:
-    """Materials that the strips are made of; offcuts are of the top's own."""
-    job = design.job
-    lanes = {piece.lane_id for piece in plan.pieces}
-    used = [stick for stick in plan.sticks if any(lane.id in lanes for lane in stick.lanes)]
-    boards = {board.name: job.board_material(board) for board in job.stock}
-    return tuple(
-        boards.get(stick.name, job.top.material) if stick.source != "offcut" else job.top.material
-        for stick in used
     )

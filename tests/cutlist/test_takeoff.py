@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from edgewright.convert import convert
 from edgewright.cutlist.takeoff import RESIN, quantity_text, take_off
-from edgewright.cutlist.takeoff_ring import glue_face_mm2
+from edgewright.cutlist.takeoff_figures import glue_face_mm2
 from edgewright.cutlist.takeoff_text import lifting_text, shown_rows, shown_total
 from edgewright.design.build import build_design
 from edgewright.jobfile import parse_job
