@@ -40,7 +40,7 @@ def build_design(job: Job) -> Design:
     edge = thickness + job.edge.layers * strip
     round_overs = job.edge.top_round_over.mm, job.edge.bottom_round_over.mm
     exists = sum(round_overs) <= edge + 1e-9
-    profile = EdgeProfile(edge, *round_overs) if exists else None
+    profile = EdgeProfile.round_overs(edge, *round_overs) if exists else None
     design = Design(
         job=job,
         sizes=sizes,

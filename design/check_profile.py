@@ -39,7 +39,7 @@ def profile_findings(
     edge, sum_radii = shown(thickness_mm, units), shown(both, units)
     found = []
     try:
-        EdgeProfile(thickness_mm, top_radius_mm, bottom_radius_mm)
+        EdgeProfile.round_overs(thickness_mm, top_radius_mm, bottom_radius_mm)
     except GeometryError:
         found.append(
             Finding(

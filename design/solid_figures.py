@@ -67,7 +67,7 @@ class SolidSpec:
     @property
     def profile(self) -> EdgeProfile:
         """Profile of the edge."""
-        return EdgeProfile(self.thickness, self.top_radius, self.bottom_radius)
+        return EdgeProfile.round_overs(self.thickness, self.top_radius, self.bottom_radius)
 
     @property
     def seam(self) -> float:

@@ -181,7 +181,7 @@ def edges(draw):
     )
     radii = draw(st.tuples(corner, corner, corner, corner))
     flat = draw(st.one_of(st.just(0.0), st.floats(0, 40)))
-    return length, width, radii, EdgeProfile(top + bottom + flat, top, bottom)
+    return length, width, radii, EdgeProfile.round_overs(top + bottom + flat, top, bottom)
 
 
 def check(length, width, radii, profile, quadrature):
@@ -241,7 +241,7 @@ def test_faces_match_the_sections_at_the_round_overs(edge):
     ],
 )
 def test_closed_forms_match_quadrature_in_named_cases(length, width, radii, r, quadrature):
-    check(length, width, radii, EdgeProfile(2 * r, r, r), quadrature)
+    check(length, width, radii, EdgeProfile.round_overs(2 * r, r, r), quadrature)
 
 
 @pytest.mark.property
@@ -251,7 +251,7 @@ def test_zones_and_volumes_add_up(edge):
     length, width, radii, profile = edge
     levels = rectangle_levels(length, width, radii)
     found = edge_metrics(levels, profile)
-    upside_down = EdgeProfile(profile.thickness, profile.bottom_radius, profile.top_radius)
+    upside_down = EdgeProfile.round_overs(profile.thickness, profile.bottom_radius, profile.top_radius)
     turned = edge_metrics(levels, upside_down)
 
     zones = found.top_round_over_mm2 + found.flat_mm2 + found.bottom_round_over_mm2
@@ -283,7 +283,7 @@ def test_underside_band_is_what_lies_between_two_sections(edge, share):
 @pytest.mark.example
 def test_a_sharp_edge_loses_nothing():
     levels = rectangle_levels(1200, 800, (0, 20, 30, 40))
-    found = edge_metrics(levels, EdgeProfile(36, 0, 0))
+    found = edge_metrics(levels, EdgeProfile.round_overs(36, 0, 0))
 
     assert found.edge_mm2 == pytest.approx(36 * found.perimeter_mm, rel=1e-15)
     assert found.flat_top_mm2 == found.flat_underside_mm2 == area_at(levels, 0)
@@ -296,7 +296,7 @@ def test_a_round_over_beyond_the_middle_is_refused():
     levels = rectangle_levels(100, 30, (0, 0, 0, 0))
 
     with pytest.raises(GeometryError, match="inset is 16 mm; it must lie between 0 mm and 15 mm"):
-        edge_metrics(levels, EdgeProfile(40, 16, 0))
+        edge_metrics(levels, EdgeProfile.round_overs(40, 16, 0))
     with pytest.raises(GeometryError, match="inset is 16 mm"):
         underside_band(levels, 6, 10)
     with pytest.raises(GeometryError, match="inner inset is 4 mm"):

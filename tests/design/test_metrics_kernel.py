@@ -99,7 +99,7 @@ def draw(rng, corner):
     """One top and profile; ``corner(r)`` draws a radius against the larger round-over r."""
     length, width = rng.uniform(500, 2400), rng.uniform(350, 1200)
     top, bottom = rng.uniform(2, 15), rng.choice([0.0, rng.uniform(2, 15)])
-    profile = EdgeProfile(top + bottom + rng.uniform(1, 25), top, bottom)
+    profile = EdgeProfile.round_overs(top + bottom + rng.uniform(1, 25), top, bottom)
     radii = tuple(corner(max(top, bottom)) for _ in range(4))
     return length, width, radii, profile
 

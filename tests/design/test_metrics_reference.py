@@ -43,7 +43,7 @@ def test_torus_of_radii_2_and_1():
     outer half of that torus. The outer half exceeds the inner one by two balls of radius 1 (their half
     discs' centroids lie 4/(3π) outside and inside the circle of radius 2).
     """
-    outer = edge_metrics(disc(3), EdgeProfile(2, 1, 1)).solid_volume_mm3 - 2 * math.pi * 2**2
+    outer = edge_metrics(disc(3), EdgeProfile.round_overs(2, 1, 1)).solid_volume_mm3 - 2 * math.pi * 2**2
     ball = 4 / 3 * math.pi
 
     assert 2 * outer - 2 * ball == pytest.approx(39.4784, abs=5e-5)
@@ -53,7 +53,7 @@ def test_torus_of_radii_2_and_1():
 @pytest.mark.reference
 def test_disc_rounded_over_by_its_own_radius_is_a_ball():
     """Archimedes: surface 4πr², volume 4πr³/3."""
-    ball = edge_metrics(disc(1), EdgeProfile(2, 1, 1))
+    ball = edge_metrics(disc(1), EdgeProfile.round_overs(2, 1, 1))
 
     assert ball.top_round_over_mm2 == pytest.approx(2 * math.pi, rel=1e-13)
     assert ball.edge_mm2 == pytest.approx(4 * math.pi, rel=1e-13)
@@ -93,7 +93,7 @@ def test_steiner_does_not_hold_beyond_the_smallest_radius():
 )
 def test_profile_lengths(thickness, top, bottom, length):
     """Computed."""
-    assert EdgeProfile(thickness, top, bottom).length == pytest.approx(length, abs=1e-5)
+    assert EdgeProfile.round_overs(thickness, top, bottom).length == pytest.approx(length, abs=1e-5)
 
 
 @pytest.mark.reference
@@ -130,7 +130,7 @@ def test_rounded_rectangle_inset_and_round_over():
 
 def table(corner, r):
     levels = rectangle_levels(72 * INCH, 36 * INCH, (corner * INCH,) * 4)
-    return levels, edge_metrics(levels, EdgeProfile(1.4375 * INCH, r * INCH, r * INCH))
+    return levels, edge_metrics(levels, EdgeProfile.round_overs(1.4375 * INCH, r * INCH, r * INCH))
 
 
 @pytest.mark.reference

@@ -15,7 +15,7 @@ from edgewright.errors import GeometryError
 
 @pytest.mark.example
 def test_a_sharp_edge_is_as_long_as_it_is_thick():
-    profile = EdgeProfile(36.5, 0, 0)
+    profile = EdgeProfile.round_overs(36.5, 0, 0)
 
     assert profile.length == 36.5
     assert profile.flat == 36.5
@@ -24,12 +24,12 @@ def test_a_sharp_edge_is_as_long_as_it_is_thick():
 @pytest.mark.example
 def test_round_overs_may_just_meet():
     # a half round of radius 9 is half a circle long
-    profile = EdgeProfile(18, 9, 9)
+    profile = EdgeProfile.round_overs(18, 9, 9)
 
     assert profile.flat == 0
     assert profile.length == pytest.approx(9 * math.pi, rel=1e-15)
     # as floats 0.1 + 0.2 > 0.3
-    assert EdgeProfile(0.3, 0.1, 0.2).flat == 0
+    assert EdgeProfile.round_overs(0.3, 0.1, 0.2).flat == 0
 
 
 @pytest.mark.property
@@ -37,7 +37,7 @@ def test_round_overs_may_just_meet():
 @given(st.floats(0.5, 80), st.floats(0, 1), st.floats(0, 1))
 def test_length_matches_a_walk_in_small_steps(thickness, share, split):
     top, bottom = thickness * share * split, thickness * share * (1 - split)
-    profile = EdgeProfile(thickness, top, bottom)
+    profile = EdgeProfile.round_overs(thickness, top, bottom)
     steps = 500
     angles = [math.pi / 2 * step / steps for step in range(steps + 1)]
     # (inset, depth) from the top face down over the flat to the underside
@@ -64,7 +64,7 @@ def test_length_matches_a_walk_in_small_steps(thickness, share, split):
 )
 def test_a_profile_that_cannot_exist_is_refused_with_all_figures(figures, words):
     with pytest.raises(GeometryError) as caught:
-        EdgeProfile(*figures)
+        EdgeProfile.round_overs(*figures)
 
     for word in words:
         assert word in str(caught.value)
