@@ -1,0 +1,207 @@
+"""Curves of the ring: segments from straight blanks, trimmed to the curve outside, left straight inside.
+
+For an arc of radius R, ring width b and half angle α = φ/2n of each of n segments, an outside curve needs a
+blank R - (R - b) cos α wide and 2 R tan α long, at least 2 R sin α; an inside curve one (R + b) - R cos α wide
+and 2 (R + b) tan α long, at least 2 (R + b) sin α (derived; the common table of the trade is the first).
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import pairwise
+
+from edgewright.design.curve_path import CurvePath, extremes
+from edgewright.design.outline import Line, Point, Segment
+from edgewright.design.ring_model import Cut, RingPiece, RingSettings, quad
+from edgewright.errors import GeometryError
+
+__all__ = ["CurveEnd", "SegmentBlank", "curve_pieces", "segment_blank", "segment_count"]
+
+#: A segment turns by no more than this: a longer one is mostly waste (choice of this program).
+_MOST_TURN = math.pi / 2
+
+
+@dataclass(frozen=True, slots=True)
+class SegmentBlank:
+    """Blank of one segment (mm): width, length that is always enough, and least length; and its yield.
+
+    ``ring_share`` is the share of the blank (of the safe length) that ends up in the ring.
+    """
+
+    width: float
+    length: float
+    least_length: float
+    ring_share: float
+
+
+@dataclass(frozen=True, slots=True)
+class CurveEnd:
+    """How a curve ends: its cut, and the straight stretch before or beyond it that its last segment takes along."""
+
+    cut: Cut
+    straight: Line | None = None
+    sharp: bool = False
+
+
+def segment_blank(radius: float, ring: float, half_angle: float, *, inside: bool = False) -> SegmentBlank:
+    """Blank of a segment of a circular ring.
+
+    Parameters
+    ----------
+    radius, ring
+        Radius R of the finished edge and ring width b (mm); b below R on an outside curve.
+    half_angle
+        Half the angle that one segment covers, radians, above 0 and below π/2; π/N with N to the circle.
+    inside
+        Whether the wood lies outside the circle.
+
+    Raises
+    ------
+    GeometryError
+        If the ring would reach over the centre.
+    """
+    outer, inner = (radius + ring, radius) if inside else (radius, radius - ring)
+    if inner <= 0:
+        raise GeometryError(
+            f"ring width is {ring:.4g} mm; on a curve of radius {radius:.4g} mm it must be less than that: "
+            "use a solid block"
+        )
+    width = outer - inner * math.cos(half_angle)
+    length = 2 * outer * math.tan(half_angle)
+    ring_area = half_angle * (outer**2 - inner**2)
+    return SegmentBlank(width, length, 2 * outer * math.sin(half_angle), ring_area / (width * length))
+
+
+def segment_count(path: CurvePath, settings: RingSettings) -> int:
+    """Number of segments in one layer of a curve; even where the curve is closed.
+
+    As many as ``segments_per_circle`` gives for the angle, or the fewest that keep every blank within
+    ``blank_limit``.
+
+    Raises
+    ------
+    GeometryError
+        If the ring would reach over the centre of an arc.
+    """
+    tightest = min(arc.radius for arc in path.segments)
+    if path.turn > 0 and tightest <= settings.ring_width:
+        raise GeometryError(
+            f"{path.names[0]}: ring width is {settings.ring_width:.4g} mm; on a curve of radius {tightest:.4g} mm "
+            "it must be less than that: use narrower strips, or a solid piece"
+        )
+    step = 2 if path.closed else 1
+    if settings.segments_per_circle is not None:
+        count = math.ceil(settings.segments_per_circle * abs(path.turn) / (2 * math.pi) - 1e-6)
+        return max(step * math.ceil(count / step), _fewest(path))
+    count = _fewest(path)
+    while any(
+        _width(path.between(at / count, (at + 1) / count)[0], settings) > settings.blank_limit + 1e-9
+        for at in range(count)
+    ):
+        count += step
+    return count
+
+
+def _fewest(path: CurvePath) -> int:
+    step = 2 if path.closed else 1
+    return step * math.ceil(max(abs(path.turn) / _MOST_TURN - 1e-6, 1) / step)
+
+
+def curve_pieces(
+    path: CurvePath,
+    ends: tuple[CurveEnd, CurveEnd] | None,
+    count: int,
+    first: float,
+    layer: int,
+    settings: RingSettings,
+) -> Iterator[RingPiece]:
+    """Segments of a curve in one layer, in its direction; their ids are given later.
+
+    Parameters
+    ----------
+    path
+        The curve.
+    ends
+        How it ends; None for a closed curve.
+    count
+        Segments that the curve is divided into.
+    first
+        Share of one segment by which the joints are moved on, at least 0 and below 1. On an open curve a first
+        and a last segment are then cut short, or take a straight stretch along.
+    """
+    shares = [(at + first) / count for at in range(count)]
+    inner = [share for share in shares if share > 1e-9]
+    bounds = [*shares, 1 + shares[0]] if ends is None else [0.0, *inner, 1.0]
+    for number, (a, b) in enumerate(pairwise(bounds)):
+        arcs, names = path.between(a, b)
+        segments: list[Segment] = list(arcs)
+        cuts = []
+        for share in (a, b):
+            at, inward = path.joint(share)
+            cuts.append(Cut(at, inward, at))
+        reach = 0.0
+        if ends is not None and number == 0:
+            cuts[0] = ends[0].cut
+            segments = [*([ends[0].straight] if ends[0].straight else []), *segments]
+            reach = settings.ring_width if ends[0].sharp else 0.0
+        if ends is not None and number == len(bounds) - 2:
+            cuts[1] = ends[1].cut
+            segments = [*segments, *([ends[1].straight] if ends[1].straight else [])]
+            reach = max(reach, settings.ring_width if ends[1].sharp else 0.0)
+        yield _segment(tuple(segments), (cuts[0], cuts[1]), reach, names, layer, settings)
+
+
+def _chord(segments: tuple[Segment, ...]) -> Point:
+    (ax, ay), (bx, by) = segments[0].start, segments[-1].end
+    size = math.dist((ax, ay), (bx, by))
+    return (bx - ax) / size, (by - ay) / size
+
+
+def _depths(segments: tuple[Segment, ...], settings: RingSettings) -> tuple[float, float]:
+    """Coordinates, square to the chord and into the wood, of the blank's two long edges."""
+    ux, uy = _chord(segments)
+    outer = extremes(segments, (-uy, ux), 0.0)[0] - settings.proud
+    return outer, extremes(segments, (-uy, ux), settings.ring_width)[1]
+
+
+def _width(segments: tuple[Segment, ...], settings: RingSettings) -> float:
+    outer, inner = _depths(segments, settings)
+    return inner - outer
+
+
+def _segment(
+    segments: tuple[Segment, ...],
+    cuts: tuple[Cut, Cut],
+    reach: float,
+    names: tuple[str, ...],
+    layer: int,
+    settings: RingSettings,
+) -> RingPiece:
+    along = _chord(segments)
+    nx, ny = -along[1], along[0]
+    outer, inner = _depths(segments, settings)
+    x, y = segments[0].start
+    here = x * nx + y * ny
+    if reach:
+        # round an inside corner the ring is as far from the corner itself
+        corners = [cut.at for cut in cuts]
+        inner = max(inner, *(cx * nx + cy * ny + reach for cx, cy in corners))
+    plan, length, start_angle, end_angle = quad(
+        (x, y), along, outer - here, inner - here, cuts[0], cuts[1], " and ".join(names)
+    )
+    return RingPiece(
+        id="",
+        kind="segment",
+        layer=layer,
+        edges=names,
+        blank_length=length,
+        blank_width=inner - outer,
+        thickness=settings.strip_thickness,
+        start_angle=start_angle,
+        end_angle=end_angle,
+        plan=plan,
+        joints=(cuts[0].at, cuts[1].at),
+        grain=None if settings.grain is None else math.atan2(along[1], along[0]) % math.pi,
+    )
