@@ -17,6 +17,7 @@ from edgewright.compass import CORNERS, SIDES
 from edgewright.cutlist.plan import Plan
 from edgewright.cutlist.stages import plain_plan
 from edgewright.cutlist.takeoff import Takeoff, TakeoffLine
+from edgewright.design.forms import Form
 from edgewright.design.model import Design
 from edgewright.job import Job, given_and_used, job_digest
 from edgewright.ticks import TICKS_PER_MM
@@ -55,20 +56,22 @@ PLAN_KEYS: Final[dict[str, str]] = {
     "sizes.edge_thickness_mm": "Thickness of the edge: the top and all layers.",
     "sizes.corner_radii_mm": "Finished corner radii, seen from above.",
     "edge": "The routed edge, exact; null where no such profile exists.",
-    "edge.top_round_over_radius_mm": "Radius of the upper round-over.",
-    "edge.bottom_round_over_radius_mm": "Radius of the lower round-over.",
-    "edge.flat_height_mm": "Height of the flat between the round-overs.",
+    "edge.top_form": "Form of the upper arris: name, sizes, reach and depth; `none` where it stays sharp.",
+    "edge.bottom_form": "Form of the lower arris, its depth measured up from the underside.",
+    "edge.top_round_over_radius_mm": "Radius of the upper round-over; null where it has another form.",
+    "edge.bottom_round_over_radius_mm": "Radius of the lower round-over; null where it has another form.",
+    "edge.flat_height_mm": "Height of the flat between the two forms.",
     "edge.perimeter_mm": "Length of the finished outline.",
-    "edge.top_face_outline_area_mm2": "Area within the outline, before any round-over.",
+    "edge.top_face_outline_area_mm2": "Area within the outline, before any form is routed.",
     "edge.profile_length_mm": "Length of the profile from the top face to the underside.",
-    "edge.top_round_over_mm2": "Surface of the upper round-over.",
+    "edge.top_round_over_mm2": "Surface of the upper round-over or other form.",
     "edge.flat_mm2": "Surface of the flat.",
-    "edge.bottom_round_over_mm2": "Surface of the lower round-over.",
+    "edge.bottom_round_over_mm2": "Surface of the lower round-over or other form.",
     "edge.edge_mm2": "Surface of the whole edge.",
     "edge.flat_top_mm2": "What stays flat of the top face.",
     "edge.flat_underside_mm2": "What stays flat of the underside.",
-    "edge.removed_top_mm3": "Wood that the upper round-over takes off.",
-    "edge.removed_bottom_mm3": "Wood that the lower round-over takes off.",
+    "edge.removed_top_mm3": "Wood that the upper round-over or other form takes off.",
+    "edge.removed_bottom_mm3": "Wood that the lower round-over or other form takes off.",
     "edge.solid_volume_mm3": "Volume of a solid of the edge's thickness everywhere, routed.",
     "base": "Where the base stands under the finished top.",
     "base.offset_mm": "Base centre from the finished top's centre: to the east, to the north.",
@@ -208,11 +211,26 @@ def _edge(design: Design) -> dict[str, Any] | None:
     if design.profile is None or design.metrics is None:
         return None
     return {
-        "top_round_over_radius_mm": design.profile.top_radius,
-        "bottom_round_over_radius_mm": design.profile.bottom_radius,
+        "top_form": _form(design.profile.top),
+        "bottom_form": _form(design.profile.bottom),
+        "top_round_over_radius_mm": _radius(design.profile.top),
+        "bottom_round_over_radius_mm": _radius(design.profile.bottom),
         "flat_height_mm": design.profile.flat,
         **dataclasses.asdict(design.metrics),
     }
+
+
+def _form(form: Form) -> dict[str, Any]:
+    return {
+        "name": form.name,
+        "sizes_mm": dict(form.sizes),
+        "reach_mm": form.reach,
+        "depth_mm": form.depth,
+    }
+
+
+def _radius(form: Form) -> float | None:
+    return form.reach if form.is_round_over else None
 
 
 def _limits(design: Design) -> dict[str, Any]:

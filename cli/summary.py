@@ -13,6 +13,7 @@ from edgewright.compass import SIDES
 from edgewright.cutlist.model import Stage
 from edgewright.cutlist.plan import Plan
 from edgewright.cutlist.takeoff_text import quantity_text, shown_rows
+from edgewright.design.form_words import arris_name
 from edgewright.display import show_area, show_decimal, show_mm, show_ticks, shown_edge_areas
 from edgewright.findings import Finding, Severity
 from edgewright.units import Units
@@ -117,17 +118,18 @@ def _trial_lines(plan: Plan, width: int) -> list[str]:
 
 def _edge_lines(plan: Plan, width: int) -> list[str]:
     metrics, units = plan.design.metrics, plan.job.units
-    if metrics is None:
+    if metrics is None or plan.design.profile is None:
         return []
+    above, below = plan.design.profile.top, plan.design.profile.bottom
     zones = metrics.top_round_over_mm2, metrics.flat_mm2, metrics.bottom_round_over_mm2
     (top, flat, bottom), in_all = shown_edge_areas(zones, units)
     return heading("edge") + rows(
         [
             ("perimeter", show_decimal(metrics.perimeter_mm, units)),
             ("profile length", show_decimal(metrics.profile_length_mm, units)),
-            ("top round-over", top),
+            (f"top {arris_name(above)}", top),
             ("flat", flat),
-            ("bottom round-over", bottom),
+            (f"bottom {arris_name(below)}", bottom),
             ("edge in all", in_all),
             ("flat top", show_area(metrics.flat_top_mm2, units)),
         ],

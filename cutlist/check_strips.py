@@ -11,12 +11,13 @@ from edgewright.cutlist.model import CutPlan
 from edgewright.cutlist.widest import widest_strip
 from edgewright.design.check_buildup import strip_findings
 from edgewright.design.check_figures import at_least, at_most, exceeds
+from edgewright.design.job_forms import edge_form
 from edgewright.design.limits import overhang_cap, width_cap
 from edgewright.design.model import Design
 from edgewright.display import show_decimal, show_ticks
 from edgewright.findings import Finding
 from edgewright.job_fields import say
-from edgewright.ticks import nearest_ticks, ticks_to_mm
+from edgewright.ticks import TICKS_PER_MM, nearest_ticks, ticks_to_mm
 from edgewright.units import Units
 
 __all__ = ["plan_findings", "snapped_findings"]
@@ -189,8 +190,10 @@ def _no_room(design: Design, cap: int) -> Iterator[Finding]:
         if amounts[side] >= missing:
             ways.append(f"trim {show_ticks(missing, units)} less on the {side} side")
         ways.append("move the base")
-    if job.edge.bottom_round_over.ticks_down() >= missing:
-        ways.append("use a smaller bottom round-over")
+    thickness = job.edge.thickness(job.top.thickness_mean.exact_mm)
+    if job.edge.reach("bottom", thickness) * TICKS_PER_MM >= missing:
+        name = edge_form(job.edge, "bottom", design.edge_thickness_mm).name
+        ways.append(f"use a smaller bottom {name}")
     ways = ways or ["make the base smaller"]
     yield Finding(
         508, "note", "no room for a strip before the base", "strips",

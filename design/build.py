@@ -7,12 +7,12 @@ from dataclasses import replace
 from edgewright.compass import CORNERS
 from edgewright.design.base import base_fit
 from edgewright.design.checks import design_findings
+from edgewright.design.job_forms import edge_profile
 from edgewright.design.levels import rectangle_levels
 from edgewright.design.limits import width_limits
 from edgewright.design.metrics import edge_metrics
 from edgewright.design.model import Design
 from edgewright.design.outline import rectangle
-from edgewright.design.profile import EdgeProfile
 from edgewright.design.trim import trim_sizes
 from edgewright.job import Job
 from edgewright.ticks import ticks_to_mm
@@ -38,9 +38,7 @@ def build_design(job: Job) -> Design:
     origin = (ticks_to_mm(sizes.origin[0]), ticks_to_mm(sizes.origin[1]))
     thickness, strip = job.top.thickness_mean.mm, job.strip_thickness.mm
     edge = thickness + job.edge.layers * strip
-    round_overs = job.edge.top_round_over.mm, job.edge.bottom_round_over.mm
-    exists = sum(round_overs) <= edge + 1e-9
-    profile = EdgeProfile.round_overs(edge, *round_overs) if exists else None
+    profile = edge_profile(job.edge, edge)
     design = Design(
         job=job,
         sizes=sizes,

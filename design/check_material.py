@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from edgewright import trade
 from edgewright.design.check_figures import exceeds, inches, shown, shown_down, trade_least, trade_most
+from edgewright.design.forms import Form
 from edgewright.findings import Finding
 from edgewright.units import Units
 
@@ -69,26 +70,27 @@ def build_up_findings(material: trade.Material, bare: bool, units: Units) -> tup
 
 
 def particleboard_findings(
-    material: trade.Material, top_radius_mm: float, bottom_radius_mm: float, units: Units
+    material: trade.Material, top: Form, bottom: Form, units: Units
 ) -> tuple[Finding, ...]:
-    """Report finding 102: particleboard crumbles under a large round-over."""
+    """Report finding 102: particleboard crumbles under a large round-over or other form."""
     if material != "particleboard":
         return ()
-    alike: dict[float, list[str]] = {}
-    for name, radius in (("top", top_radius_mm), ("bottom", bottom_radius_mm)):
-        if exceeds(radius, PARTICLEBOARD_ROUND_OVER_MM):
-            alike.setdefault(radius, []).append(name)
+    alike: dict[tuple[str, float], list[str]] = {}
+    for name, form in (("top", top), ("bottom", bottom)):
+        size = max(form.reach, form.depth)
+        if exceeds(size, PARTICLEBOARD_ROUND_OVER_MM):
+            alike.setdefault((form.name, size), []).append(name)
     return tuple(
         Finding(
             102,
             "warn",
-            "particleboard crumbles at this round-over",
+            f"particleboard crumbles at this {form}",
             f"{names[0]} arris" if len(names) == 1 else "both arrises",
-            f"{' and '.join(names)} round-over {shown(radius, units)}, "
+            f"{' and '.join(names)} {form} {shown(size, units)}, "
             f"holds up to {trade_most(PARTICLEBOARD_ROUND_OVER_MM, units)}",
             "use a smaller bit, or soak the edge with thin filler and let it harden before routing",
         )
-        for radius, names in alike.items()
+        for (form, size), names in alike.items()
     )
 
 

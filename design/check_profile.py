@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import math
+from typing import Final
 
 from edgewright.compass import CORNER_SIDES, CORNERS, PerSide
 from edgewright.design.check_figures import exceeds, shown, shown_down, shown_up
+from edgewright.design.forms import Form
 from edgewright.design.outline import CornerRadii
-from edgewright.design.profile import EdgeProfile
-from edgewright.errors import GeometryError
 from edgewright.findings import Finding
 from edgewright.units import Units
 
@@ -21,34 +21,31 @@ __all__ = [
     "smallest_radius",
 ]
 
+#: Names of forms that are spoken of as round-overs.
+_PLAIN: Final = ("round-over", "none")
+
 
 def profile_findings(
-    thickness_mm: float,
-    top_radius_mm: float,
-    bottom_radius_mm: float,
-    bearing_height_mm: float,
-    units: Units,
+    thickness_mm: float, top: Form, bottom: Form, bearing_height_mm: float, units: Units
 ) -> tuple[Finding, ...]:
-    """Report findings 201 and 202: whether the round-overs fit, and whether the bearing has a flat to run on.
+    """Report findings 201 and 202: whether the forms fit, and whether the bearing has a flat to run on.
 
-    The bearing rides just below the cut: on the second pass it needs T >= rt + rb + hb.
+    The bearing rides just below the cut: on the second pass it needs T >= depth above + depth below + hb.
     """
-    both = top_radius_mm + bottom_radius_mm
+    both = top.depth + bottom.depth
     if both == 0:
         return ()
-    edge, sum_radii = shown(thickness_mm, units), shown(both, units)
+    edge, sum_depths = shown(thickness_mm, units), shown(both, units)
+    plain = top.name in _PLAIN and bottom.name in _PLAIN
     found = []
-    try:
-        EdgeProfile.round_overs(thickness_mm, top_radius_mm, bottom_radius_mm)
-    except GeometryError:
+    if exceeds(both, thickness_mm):
         found.append(
             Finding(
                 201,
                 "stop",
                 "no such profile",
                 "edge",
-                f"round-overs {shown(top_radius_mm, units)} + {shown(bottom_radius_mm, units)} "
-                f"= {sum_radii}, edge {edge}",
+                f"{_terms(top, bottom, units)} = {sum_depths}, edge {edge}",
                 "use smaller bits, or a thicker build-up",
                 overridable=False,
             )
@@ -62,28 +59,36 @@ def profile_findings(
                 "stop",
                 "no flat for the bearing on the second pass",
                 "edge",
-                f"round-overs {sum_radii} + bearing {shown(bearing_height_mm, units)} "
+                f"{'round-overs' if plain else 'forms'} {sum_depths} + bearing {shown(bearing_height_mm, units)} "
                 f"= {shown(need, units)}, edge {edge}",
-                f"the two round-overs may add up to {room}; or guide the second pass by a fence or a "
-                "template and leave a flat",
+                f"the two {'round-overs may add up to' if plain else 'forms together may be'} {room}"
+                f"{'' if plain else ' deep'}; or guide the second pass by a fence or a template"
+                f"{'' if 'bullnose' in (top.name, bottom.name) else ' and leave a flat'}",
             )
         )
     return tuple(found)
+
+
+def _terms(top: Form, bottom: Form, units: Units) -> str:
+    """Both depths as they are added, like ``chamfer 1/4 in + round-over 3/8 in``."""
+    if top.name in _PLAIN and bottom.name in _PLAIN:
+        return f"round-overs {shown(top.depth, units)} + {shown(bottom.depth, units)}"
+    return " + ".join(f"{form.name} {shown(form.depth, units)}" for form in (top, bottom) if form.parts)
 
 
 def seam_findings(
     thickness_mm: float,
     strip_mm: float,
     layers: int,
-    top_radius_mm: float,
-    bottom_radius_mm: float,
+    top_depth_mm: float,
+    bottom_depth_mm: float,
     bearing_height_mm: float,
     units: Units,
 ) -> tuple[Finding, ...]:
     """Report finding 203: the bearing's band lies over a glue seam.
 
-    The top is routed first, its bearing from rt to rt + hb below the top face; then the bottom, from rb to
-    rb + hb above the underside. A seam at the very edge of the band passes.
+    The top is routed first, its bearing from the form's depth to that plus hb below the top face; then the
+    bottom, in the same way above the underside. A seam at the very edge of the band passes.
 
     Parameters
     ----------
@@ -93,21 +98,21 @@ def seam_findings(
     heights = [thickness_mm + layer * strip_mm for layer in range(layers)]
     edge = thickness_mm + layers * strip_mm
     passes = (
-        ("top", top_radius_mm, "below the top face", heights),
-        ("bottom", bottom_radius_mm, "above the underside", [edge - height for height in heights]),
+        ("top", top_depth_mm, "below the top face", heights),
+        ("bottom", bottom_depth_mm, "above the underside", [edge - height for height in heights]),
     )
     found = []
-    for name, radius, way, seams in passes:
-        for seam in seams if radius > 0 else ():
-            if exceeds(seam, radius) and exceeds(radius + bearing_height_mm, seam):
+    for name, depth, way, seams in passes:
+        for seam in seams if depth > 0 else ():
+            if exceeds(seam, depth) and exceeds(depth + bearing_height_mm, seam):
                 found.append(
                     Finding(
                         203,
                         "warn",
                         "bearing runs over a glue seam",
                         f"{name} pass",
-                        f"{name} pass: bearing from {shown(radius, units)} to "
-                        f"{shown(radius + bearing_height_mm, units)} {way}, seam at {shown(seam, units)}",
+                        f"{name} pass: bearing from {shown(depth, units)} to "
+                        f"{shown(depth + bearing_height_mm, units)} {way}, seam at {shown(seam, units)}",
                         "fill the seam and sand it flat before this pass, or the bearing drops into it",
                     )
                 )
@@ -115,23 +120,24 @@ def seam_findings(
 
 
 def corner_radius_findings(
-    radii_mm: CornerRadii, top_radius_mm: float, bottom_radius_mm: float, units: Units
+    radii_mm: CornerRadii, top: Form, bottom: Form, units: Units
 ) -> tuple[Finding, ...]:
-    """Report finding 204: a rounded corner tighter than the round-over comes to a mitre."""
-    largest = max(top_radius_mm, bottom_radius_mm)
+    """Report finding 204: a rounded corner tighter than its form reaches in comes to a mitre."""
+    largest = max(top, bottom, key=lambda form: form.reach)
+    name = "round-over" if largest.name in _PLAIN else largest.name
     by_radius: dict[float, list[str]] = {}
     for corner, radius in zip(CORNERS, radii_mm, strict=True):
-        if radius > 0 and exceeds(largest, radius):
+        if radius > 0 and exceeds(largest.reach, radius):
             by_radius.setdefault(radius, []).append(corner)
     return tuple(
         Finding(
             204,
             "warn",
-            "corner tighter than the round-over",
+            f"corner tighter than the {name}",
             corners[0] if len(corners) == 1 else "corners",
             f"{', '.join(corners).replace('_', '-')}: corner radius {shown(radius, units)}, "
-            f"round-over {shown(largest, units)}",
-            "make the corner radius at least the round-over: where they meet in a mitre the resin is thin",
+            f"{name} {shown(largest.reach, units)}",
+            f"make the corner radius at least the {name}: where they meet in a mitre the resin is thin",
         )
         for radius, corners in by_radius.items()
     )

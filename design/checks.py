@@ -33,6 +33,8 @@ from edgewright.design.check_seating import (
     places_findings,
     thigh_findings,
 )
+from edgewright.design.forms import Form
+from edgewright.design.job_forms import edge_form, reach_ticks
 from edgewright.design.model import Design
 from edgewright.design.pins import PIN_LENGTHS_MM, PinChoice, pin_choices
 from edgewright.findings import Finding
@@ -157,7 +159,7 @@ def job_pin_choices(job: Job) -> tuple[PinChoice, ...]:
         job.top.thickness_min.ticks_down(),
         job.strip_thickness.ticks_down(),
         job.edge.layers,
-        job.edge.bottom_round_over.ticks_up(),
+        reach_ticks(job.edge, "bottom", job.top),
         job.edge.proud.ticks_up(),
         lengths,
         job.pins.spacing.ticks(),
@@ -181,13 +183,19 @@ def _sizes(design: Design) -> tuple[tuple[float, float], tuple[float, float]]:
     return (ticks_to_mm(old_x), ticks_to_mm(old_y)), (ticks_to_mm(new_x), ticks_to_mm(new_y))
 
 
+def _forms(design: Design) -> tuple[Form, Form]:
+    """Forms of the top and the bottom arris, also where they do not fit."""
+    edge, thickness = design.job.edge, design.edge_thickness_mm
+    return edge_form(edge, "top", thickness), edge_form(edge, "bottom", thickness)
+
+
 def _material(design: Design) -> tuple[Finding, ...]:
     job, units = design.job, design.job.units
-    top, edge = job.top, job.edge
+    top = job.top
     diagonals = None if top.diagonals is None else (top.diagonals[0].mm, top.diagonals[1].mm)
     return (
         *build_up_findings(top.material, top.glue_face_bare, units),
-        *particleboard_findings(top.material, edge.top_round_over.mm, edge.bottom_round_over.mm, units),
+        *particleboard_findings(top.material, *_forms(design), units),
         *squareness_findings(top.length.mm, top.width.mm, diagonals, units),
         *closure_findings(
             top.length.mm, top.width.mm, diagonals, top.corner_radius.mm, job.saw.kerf.mm, units
@@ -198,22 +206,22 @@ def _material(design: Design) -> tuple[Finding, ...]:
 
 def _profile(design: Design) -> tuple[Finding, ...]:
     job, units = design.job, design.job.units
-    top_radius, bottom_radius = job.edge.top_round_over.mm, job.edge.bottom_round_over.mm
+    above, below = _forms(design)
     bearing, radii, trims = job.router.bearing_height.mm, design.corner_radii_mm, _trims(design)
     old_radius = job.top.corner_radius.mm
     arris = PerSide.build(lambda side: job.top.finished_edge[side].arris_radius.mm)
     return (
-        *profile_findings(design.edge_thickness_mm, top_radius, bottom_radius, bearing, units),
+        *profile_findings(design.edge_thickness_mm, above, below, bearing, units),
         *seam_findings(
             design.thickness_mm,
             design.strip_thickness_mm,
             job.edge.layers,
-            top_radius,
-            bottom_radius,
+            above.depth,
+            below.depth,
             bearing,
             units,
         ),
-        *corner_radius_findings(radii, top_radius, bottom_radius, units),
+        *corner_radius_findings(radii, above, below, units),
         *missing_wood_findings((old_radius,) * 4, radii, trims, units),
         *old_arris_findings(arris, trims, units),
     )

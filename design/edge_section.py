@@ -12,6 +12,8 @@ from typing import Final
 
 from edgewright.design.checks import job_pin_choice
 from edgewright.design.edge_wood import EdgeWood
+from edgewright.design.form_words import bit_name, form_text
+from edgewright.design.forms import Form
 from edgewright.design.model import Design
 from edgewright.design.pin_figures import pin_row_text
 from edgewright.design.profile import EdgeProfile
@@ -30,6 +32,7 @@ from edgewright.drawing.paper import (
 from edgewright.drawing.view import View
 from edgewright.errors import GeometryError
 from edgewright.ticks import ticks_to_mm
+from edgewright.units import Units
 
 __all__ = ["edge_section"]
 
@@ -213,14 +216,15 @@ class _Section:
         self._draw_bands(pen)
 
     def _bands(self) -> list[tuple[float, float, str]]:
-        """Where the bearing runs for each round-over: low, high (wood mm) and the bit's name."""
+        """Where the bearing runs for each form: low, high (wood mm) and the bit's name."""
         profile, height = self._profile, self._design.job.router.bearing_height.mm
         bands = []
-        if profile.bottom_radius:
-            bands.append((profile.bottom_radius, profile.bottom_radius + height, "bottom bit"))
-        if profile.top_radius:
-            top = profile.thickness - profile.top_radius
-            bands.append((top - height, top, "top bit"))
+        if profile.bottom.parts:
+            low = profile.bottom.depth
+            bands.append((low, low + height, bit_name("bottom", profile.bottom)))
+        if profile.top.parts:
+            top = profile.thickness - profile.top.depth
+            bands.append((top - height, top, bit_name("top", profile.top)))
         return bands
 
     def _draw_bands(self, pen: Pen) -> None:
@@ -235,12 +239,10 @@ class _Section:
     def _label_list(self) -> list[tuple[float, list[str], bool]]:
         """Height (wood mm), lines, and whether the figure can be read off the dimensions as well."""
         profile, units = self._profile, self._units
-        rb, rt, high = profile.bottom_radius, profile.top_radius, profile.thickness
-        # where a quarter circle is cut by its own diagonal
-        diagonal = 1 - math.sqrt(0.5)
+        high = profile.thickness
         labels = [
-            (rb * diagonal, f"R {show_mm(rb, units)}" if rb else "sharp", False),
-            (high - rt * diagonal, f"R {show_mm(rt, units)}" if rt else "sharp", False),
+            (_label_depth(profile.bottom), _form_label(profile.bottom, units), False),
+            (high - _label_depth(profile.top), _form_label(profile.top, units), False),
             (high, f"thickness {show_mm(high, units)}", False),
         ]
         for low, upper, name in self._bands():
@@ -271,3 +273,13 @@ class _Section:
 def _label_size(lines: Sequence[str]) -> float:
     """Room of a label with its gap (paper mm)."""
     return len(lines) * 1.25 * _SMALL + 1.0
+
+
+def _label_depth(form: Form) -> float:
+    """Where on a form its label points: where a quarter circle is cut by its own diagonal, else half way down."""
+    return form.depth * (1 - math.sqrt(0.5)) if form.is_round_over else form.depth / 2
+
+
+def _form_label(form: Form, units: Units) -> str:
+    """Label of a form: only the radius of a round-over, else its name and sizes."""
+    return f"R {show_mm(form.reach, units)}" if form.name == "round-over" else form_text(form, units)

@@ -1,4 +1,4 @@
-"""Cut faces of the edge: its outline with the round-overs, glue seams and a hatch for each layer.
+"""Cut faces of the edge: its outline with both forms, glue seams and a hatch for each layer.
 
 Positions are wood mm: x is 0 at the finished edge and negative inwards, y counts up from the underside.
 """
@@ -10,16 +10,18 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
+from edgewright.design.outline import Arc, Segment
 from edgewright.design.profile import EdgeProfile
 from edgewright.drawing.paper import HATCHING, HIDDEN, KEEP, PANEL, Pen, Point
 from edgewright.drawing.view import Hatch, Loop, Vertex
 
 __all__ = ["EdgeWood"]
 
-_QUARTER: Final = math.sqrt(2) - 1
 #: How far a broken line jogs to both sides (paper mm).
 _JOG: Final = 1.4
 _STEPS: Final = 24
+#: Less than can be drawn (wood mm).
+_HAIR: Final = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,11 +47,11 @@ class EdgeWood:
         return self.strip_end == self.top_end
 
     def reach(self, y: float) -> float:
-        """How far the wood reaches at a height: 0 on the flat, less in the round-overs."""
+        """How far the wood reaches at a height: 0 on the flat, less in the forms."""
         profile = self.profile
-        for radius, depth in ((profile.bottom_radius, y), (profile.top_radius, profile.thickness - y)):
-            if depth < radius:
-                return math.sqrt(max(0.0, radius**2 - (radius - depth) ** 2)) - radius
+        for form, depth in ((profile.bottom, y), (profile.top, profile.thickness - y)):
+            if depth < form.depth:
+                return -form.inset_at(max(depth, 0.0))
         return 0.0
 
     def draw(self, pen: Pen, at: Callable[[float, float], Point]) -> None:
@@ -66,37 +68,55 @@ class EdgeWood:
             layer = self._layer(at, low, upper, self.top_end if top else self.strip_end)
             pen.shape(HATCHING, Hatch(layer, angle, 3.0))
         # the square edge that the profile is routed from
-        for radius, y, way in (
-            (self.profile.bottom_radius, 0.0, 1.0),
-            (self.profile.top_radius, high, -1.0),
-        ):
-            pen.line(HIDDEN, at(-radius, y), at(0, y), at(0, y + way * radius))
+        for form, y, way in ((self.profile.bottom, 0.0, 1.0), (self.profile.top, high, -1.0)):
+            pen.line(HIDDEN, at(-form.reach, y), at(0, y), at(0, y + way * form.depth))
 
     def _outline(self, at: Callable[[float, float], Point]) -> Iterator[Vertex]:
-        """Along the underside, round the edge, back along the top face; each arc turns a quarter to the left."""
-        rb, rt, high = self.profile.bottom_radius, self.profile.top_radius, self.profile.thickness
+        """Along the underside, round the edge, back along the top face."""
+        top, bottom, high = self.profile.top, self.profile.bottom, self.profile.thickness
         end, floor = self.top_end, 0.0 if self.broken else self.seams[-1]
-        places = [(-rb, 0.0, _QUARTER if rb else 0.0), (0.0, rb, 0.0)]
-        places += [(0.0, high - rt, _QUARTER if rt else 0.0), (-rt, high, 0.0), (end, high, 0.0)]
+        places = [(-part.start[0], part.start[1], _bulge(part)) for part in bottom.parts]
+        places.append((0.0, bottom.depth, 0.0))
+        upwards = reversed(top.parts)
+        places += [(-part.end[0], high - part.end[1], _bulge(part)) for part in upwards]
+        places += [(-top.reach, high, 0.0), (end, high, 0.0)]
         vertices = [(*at(x, y), bulge) for x, y, bulge in places]
-        (x, top), bottom = at(end, high), at(end, floor)[1]
-        third = (top - bottom) / 3
+        (x, upper), lower = at(end, high), at(end, floor)[1]
+        third = (upper - lower) / 3
         vertices += [
-            (x, top - third, 0.0),
-            (x + _JOG, top - 1.4 * third, 0.0),
-            (x - _JOG, top - 1.6 * third, 0.0),
-            (x, bottom + third, 0.0),
-            (x, bottom, 0.0),
+            (x, upper - third, 0.0),
+            (x + _JOG, upper - 1.4 * third, 0.0),
+            (x - _JOG, upper - 1.6 * third, 0.0),
+            (x, lower + third, 0.0),
+            (x, lower, 0.0),
         ]
         if not self.broken:
             vertices += [(*at(self.strip_end, floor), 0.0), (*at(self.strip_end, 0.0), 0.0)]
         for index, vertex in enumerate(vertices):
-            # round-overs that meet, or none at all, leave a vertex twice
+            # forms that meet, or none at all, leave a vertex twice
             if math.dist(vertex[:2], vertices[(index + 1) % len(vertices)][:2]) > 1e-6:
                 yield vertex
 
+    def _steps(self) -> Iterator[float]:
+        """Heights at which a form runs level."""
+        for form, foot, way in (
+            (self.profile.bottom, 0.0, 1),
+            (self.profile.top, self.profile.thickness, -1),
+        ):
+            for part in form.parts:
+                if part.start[1] == part.end[1]:
+                    yield foot + way * part.start[1]
+
     def _layer(self, at: Callable[[float, float], Point], low: float, high: float, end: float) -> Loop:
-        """One layer of wood between two heights, for its hatch; round-overs as short chords."""
+        """One layer of wood between two heights, for its hatch; arcs as short chords."""
         heights = [low + (high - low) * n / _STEPS for n in range(_STEPS + 1)]
+        # just below and just above a level step of a form
+        steps = [y + side for y in self._steps() if low < y < high for side in (-_HAIR, _HAIR)]
+        heights = sorted(heights + steps)
         points = [at(end, low), *(at(self.reach(y), y) for y in heights), at(end, high)]
         return Loop(tuple((x, y, 0.0) for x, y in points))
+
+
+def _bulge(part: Segment) -> float:
+    """Bulge of a part in the section; mirrored below, run backwards above, it turns the other way in both."""
+    return math.tan(-part.sweep / 4) if isinstance(part, Arc) else 0.0

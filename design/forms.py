@@ -77,6 +77,17 @@ class Form:
         """Length of the curve, mm."""
         return math.fsum(part.length for part in self.parts)
 
+    def inset_at(self, depth: float) -> float:
+        """How far in the curve lies at a depth (mm, at least 0); on a level step its outer end, 0 below the form."""
+        part = next((part for part in reversed(self.parts) if part.start[1] <= depth <= part.end[1]), None)
+        if part is None:
+            return 0.0
+        (d0, z0), (d1, z1) = part.start, part.end
+        if isinstance(part, Line):
+            return d1 if z1 == z0 else d0 + (d1 - d0) * (depth - z0) / (z1 - z0)
+        half = math.sqrt(max(0.0, part.radius**2 - (depth - part.centre[1]) ** 2))
+        return part.centre[0] + math.copysign(half, (d0 + d1) / 2 - part.centre[0])
+
     @property
     def is_round_over(self) -> bool:
         """Whether the form is a quarter circle that runs tangent into face and edge, or none."""

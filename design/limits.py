@@ -1,7 +1,7 @@
 """Narrowest and widest strip that the bench checks allow.
 
-Floor: rb + flush-trim allowance + pin wander + pin to inner edge; a narrower strip has no room for a row of
-pins that no cutter meets. Cap: what the job looks for at most, and what the overhang leaves before the base.
+Floor: reach of the bottom form + flush-trim allowance + pin wander + pin to inner edge; a narrower strip has no
+room for a row of pins that no cutter meets. Cap: what the job looks for at most, and what the overhang leaves before the base.
 Both are snapped to the bench grid, the floor up and the cap down. Allowances are common practice, no source.
 """
 
@@ -12,6 +12,7 @@ from typing import Final
 
 from edgewright.compass import PerSide
 from edgewright.design.check_figures import at_least, at_most
+from edgewright.design.job_forms import reach_ticks
 from edgewright.design.model import BaseFit, TrimSizes, WidthLimits
 from edgewright.design.outline import FIT_MM
 from edgewright.design.pins import inner_edge_room, pin_row
@@ -28,17 +29,17 @@ WIDEST_WANTED: Final = "max_strip_width of the job"
 WIDEST_USUAL: Final = "the usual most, for the job gives no max_strip_width"
 
 
-def width_floor(bottom_radius: int, proud: int, grid: int, units: Units) -> tuple[int, str]:
+def width_floor(bottom_reach: int, proud: int, grid: int, units: Units) -> tuple[int, str]:
     """Narrowest strip and why, ticks.
 
     Parameters
     ----------
-    bottom_radius, proud
-        Bottom round-over and what the strips stand proud, ticks.
+    bottom_reach, proud
+        How far in the bottom form reaches, and what the strips stand proud, ticks.
     grid
         Bench grid, ticks.
     """
-    row, inner = pin_row(bottom_radius, proud), inner_edge_room()
+    row, inner = pin_row(bottom_reach, proud), inner_edge_room()
     reason = (
         f"pin row {at_least(row, units)} from the finished edge, so that no cutter meets a pin, "
         f"and {at_least(inner, units)} of wood inside it"
@@ -81,7 +82,7 @@ def width_limits(job: Job, sizes: TrimSizes, base: BaseFit) -> WidthLimits:
     """Both limits for a job."""
     units, edge = job.units, job.edge
     floor, floor_reason = width_floor(
-        edge.bottom_round_over.ticks_up(), edge.proud.ticks_up(), sizes.grid, units
+        reach_ticks(edge, "bottom", job.top), edge.proud.ticks_up(), sizes.grid, units
     )
     cap, cap_reason = width_cap(
         edge.max_strip_width.ticks_down(),

@@ -98,18 +98,18 @@ def pin_window(thickness: int, strip: int, layer: int, units: Units) -> tuple[in
     return strip + part_ticks(bite.value), thickness + layer * strip - part_ticks(skin.value)
 
 
-def pin_row(bottom_radius: int, proud: int) -> int:
+def pin_row(bottom_reach: int, proud: int) -> int:
     """Nearest that a pin may be aimed to the finished edge, ticks, so that no cutter can meet it.
 
-    The bottom round-over, the sliver that is flush-trimmed (at least 1/16 in) and what a pin wanders.
+    The reach of the bottom form, the sliver that is flush-trimmed (at least 1/16 in) and what a pin wanders.
     """
-    return bottom_radius + max(proud, part_ticks(FLUSH_TRIM.value)) + part_ticks(PIN_WANDER.value)
+    return bottom_reach + max(proud, part_ticks(FLUSH_TRIM.value)) + part_ticks(PIN_WANDER.value)
 
 
 def pin_choice(
     thickness: int,
     strip: int,
-    bottom_radius: int,
+    bottom_reach: int,
     proud: int,
     lengths: Iterable[int],
     spacing: int,
@@ -122,8 +122,8 @@ def pin_choice(
     ----------
     thickness, strip
         Thinnest reading T0 and thickness Ts of one layer, ticks.
-    bottom_radius, proud
-        Bottom round-over and what the strips stand proud, ticks.
+    bottom_reach, proud
+        How far in the bottom form reaches, and what the strips stand proud, ticks.
     lengths
         Pins at hand, ticks, in any order.
     layer
@@ -132,14 +132,14 @@ def pin_choice(
     shortest, longest = pin_window(thickness, strip, layer, units)
     slack = stock_ticks(BITE_SLACK.value) if shortest <= longest else 0
     fitting = [length for length in lengths if shortest - slack <= length <= longest]
-    return PinChoice(max(fitting, default=None), shortest, longest, pin_row(bottom_radius, proud), spacing)
+    return PinChoice(max(fitting, default=None), shortest, longest, pin_row(bottom_reach, proud), spacing)
 
 
 def pin_choices(
     thickness: int,
     strip: int,
     layers: int,
-    bottom_radius: int,
+    bottom_reach: int,
     proud: int,
     lengths: Iterable[int],
     spacing: int,
@@ -155,7 +155,7 @@ def pin_choices(
     for layer in range(1, layers + 1):
         before = choices[-1].length if choices else None
         offered = on_hand if before is None else (before,)
-        choices.append(pin_choice(thickness, strip, bottom_radius, proud, offered, spacing, units, layer))
+        choices.append(pin_choice(thickness, strip, bottom_reach, proud, offered, spacing, units, layer))
     return tuple(choices)
 
 

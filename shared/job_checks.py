@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from edgewright.compass import CORNERS, OPPOSITE, SIDES, Side, is_lengthwise
-from edgewright.job_edge import Edge
+from edgewright.job_edge import ARRISES, Edge
 from edgewright.job_fields import say
 from edgewright.job_shop import Base, Board
 from edgewright.job_top import Top, Trim
@@ -109,7 +109,7 @@ def trim_faults(top: Top, trim: Trim) -> Iterator[Fault]:
 
 
 def edge_faults(top: Top, trim: Trim, edge: Edge) -> Iterator[Fault]:
-    """Corners and strips that the finished top cannot hold; silent when the trims are faulty."""
+    """Corners, strips and forms that the finished top cannot hold; silent when the trims are faulty."""
     if next(trim_faults(top, trim), None) is not None:
         return
     off = trim.amounts(top)
@@ -132,6 +132,17 @@ def edge_faults(top: Top, trim: Trim, edge: Edge) -> Iterator[Fault]:
             f"{say(edge.strip_width)} does not fit the finished top: at most half its shorter side, "
             f"{_mm(shorter / 2)}, is allowed",
         )
+    thickness = edge.thickness(top.thickness_mean.exact_mm)
+    for arris in ARRISES:
+        reach = edge.reach(arris, thickness)
+        if 2 * reach > shorter:
+            key = "bullnose" if edge.bullnose else f"{arris}_form"
+            key = key if edge.bullnose or getattr(edge, key) is not None else f"{arris}_round_over"
+            yield (
+                ("edge", key),
+                f"it reaches {_mm(reach)} in from the edge, which does not fit the finished top: at most half "
+                f"its shorter side, {_mm(shorter / 2)}, is allowed",
+            )
 
 
 def base_faults(top: Top, base: Base) -> Iterator[Fault]:

@@ -3,18 +3,22 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import Annotated, Literal
+from typing import Annotated, Final, Literal
 
 from pydantic import Field, model_validator
 
 from edgewright import trade
 from edgewright.compass import CORNERS
 from edgewright.job_fields import Between, JobFaultsError, PerKey, Section, say
-from edgewright.job_top import ZERO, CornerLengths, default, optional
+from edgewright.job_forms import EdgeForm
+from edgewright.job_top import NONE, ZERO, CornerLengths, default, optional
 from edgewright.trade import COMMON
 from edgewright.units import Length
 
-__all__ = ["Edge", "Splice"]
+__all__ = ["ARRISES", "Arris", "Edge", "Splice"]
+
+Arris = Literal["top", "bottom"]
+ARRISES: Final[tuple[Arris, ...]] = ("top", "bottom")
 
 RoundOver = Annotated[Length, Between("0 in", "2 in", hint="it is the radius of the router bit")]
 
@@ -40,6 +44,15 @@ class Edge(Section):
     )
     top_round_over: RoundOver = default(trade.ROUND_OVER, "radius of the top round-over")
     bottom_round_over: RoundOver = default(trade.ROUND_OVER, "radius of the bottom round-over")
+    top_form: EdgeForm | None = optional(
+        'another form of the top arris, like {form = "chamfer", size = "1/4 in"}', "a round-over"
+    )
+    bottom_form: EdgeForm | None = optional("another form of the bottom arris", "a round-over")
+    bullnose: bool = Field(
+        default=False,
+        description="half round: both round-overs have half the thickness",
+        json_schema_extra={"x-origin": NONE},
+    )
     corner_radius: Annotated[CornerLengths, PerKey(CORNERS, Between("0 in", "10 ft"))] = Field(
         default_factory=CornerLengths,
         description="radius of the finished corners, seen from above: one or a table",
@@ -59,6 +72,51 @@ class Edge(Section):
             message = f"{say(width)} exceeds max_strip_width = {say(cap)}: change one of them"
             raise JobFaultsError([(("strip_width",), message)])
         return self
+
+    @model_validator(mode="after")
+    def _one_form_for_each_arris(self) -> Edge:
+        faults: list[tuple[tuple[str | int, ...], str]] = []
+        for arris in ARRISES:
+            form: EdgeForm | None = getattr(self, f"{arris}_form")
+            if form is not None and f"{arris}_round_over" in self.model_fields_set:
+                beside = f"{arris}_round_over = {say(getattr(self, f'{arris}_round_over'))}"
+                faults.append(
+                    ((f"{arris}_form",), f'form "{form.form}" is given beside {beside}: give one of the two')
+                )
+        if self.bullnose:
+            keys = [f"{arris}_{kind}" for kind in ("round_over", "form") for arris in ARRISES]
+            beside = " and ".join(
+                key for key in keys if key in self.model_fields_set and getattr(self, key) is not None
+            )
+            if beside:
+                message = (
+                    f"true is given beside {beside}: a bullnose is the form of both arrises; leave one out"
+                )
+                faults.append((("bullnose",), message))
+        if faults:
+            raise JobFaultsError(faults)
+        return self
+
+    def thickness(self, top_mm: Fraction) -> Fraction:
+        """Thickness of the edge, exact mm: the top (its mean thickness, exact mm) and all layers of strips."""
+        strip = top_mm if self.strip_thickness is None else self.strip_thickness.exact_mm
+        return top_mm + self.layers * strip
+
+    def reach(self, arris: Arris, thickness: Fraction) -> Fraction:
+        """How far in from the edge the form of an arris begins, exact mm, on an edge of this thickness (exact mm)."""
+        form: EdgeForm | None = getattr(self, f"{arris}_form")
+        return self._round_over(arris, thickness) if form is None else form.reach
+
+    def height(self, arris: Arris, thickness: Fraction) -> Fraction:
+        """How much of the edge's thickness (exact mm) the form of an arris takes, exact mm."""
+        form: EdgeForm | None = getattr(self, f"{arris}_form")
+        return self._round_over(arris, thickness) if form is None else form.height
+
+    def _round_over(self, arris: Arris, thickness: Fraction) -> Fraction:
+        if self.bullnose:
+            return thickness / 2
+        radius: Length = getattr(self, f"{arris}_round_over")
+        return radius.exact_mm
 
 
 class Splice(Section):

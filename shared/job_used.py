@@ -13,6 +13,7 @@ from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
 from edgewright.compass import CORNERS, SIDES
+from edgewright.job_edge import ARRISES
 from edgewright.job_fields import say
 from edgewright.trade import inch, inch_text
 from edgewright.units import Coverage, Length, Temperature
@@ -67,12 +68,26 @@ def job_digest(job: Job) -> str:
     values["job"]["bench_grid"] = str(job.bench_grid.exact_mm)
     values["top"]["grain"] = job.top.grain_along
     values["edge"]["strip_thickness"] = str(job.strip_thickness.exact_mm)
+    _leave_out_unused_forms(values["edge"])
     values["trim"] = {side: str(mm) for side, mm in job.amounts.items()}
     for board, canonical in zip(job.stock, values["stock"], strict=True):
         canonical["material"] = job.board_material(board)
         canonical["count"] = board.limit
     text = json.dumps(values, sort_keys=True, separators=(",", ":"), allow_nan=False)
     return hashlib.sha256(text.encode("ascii")).hexdigest()
+
+
+def _leave_out_unused_forms(edge: dict[str, Any]) -> None:
+    """Take out forms that are not given, and round-overs that a form or a bullnose stands in for."""
+    if not edge["bullnose"]:
+        del edge["bullnose"]
+    for arris in ARRISES:
+        if edge[f"{arris}_form"] is None:
+            del edge[f"{arris}_form"]
+        else:
+            edge[f"{arris}_form"] = {k: v for k, v in edge[f"{arris}_form"].items() if v is not None}
+        if "bullnose" in edge or f"{arris}_form" in edge:
+            del edge[f"{arris}_round_over"]
 
 
 def _canonical(value: Any) -> Any:
@@ -98,6 +113,9 @@ def _derived(job: Job) -> dict[str, tuple[str, str]]:
         "top.grain": (job.top.grain_along, ""),
         "edge.strip_thickness": (_used(job.strip_thickness), ""),
     }
+    for arris in ARRISES:
+        if job.edge.bullnose or getattr(job.edge, f"{arris}_form") is not None:
+            rows[f"edge.{arris}_round_over"] = ("-", "another form is given")
     for side, mm in job.amounts.items():
         axis = "width" if side in ("north", "south") else "length"
         if getattr(job.trim, f"finished_{axis}") is not None:

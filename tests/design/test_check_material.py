@@ -13,6 +13,7 @@ from edgewright.design.check_material import (
     squareness_findings,
     thickness_findings,
 )
+from edgewright.design.forms import round_over
 
 INCH = 25.4
 
@@ -48,18 +49,20 @@ def test_notes_by_material(material, number):
 
 @pytest.mark.example
 def test_particleboard_holds_a_quarter_inch():
-    assert particleboard_findings("particleboard", INCH / 4, INCH / 4, "in") == ()
-    assert particleboard_findings("plywood", INCH, INCH, "in") == ()
-    found = particleboard_findings("particleboard", INCH / 4, INCH * 5 / 16, "in")
+    assert particleboard_findings("particleboard", round_over(INCH / 4), round_over(INCH / 4), "in") == ()
+    assert particleboard_findings("plywood", round_over(INCH), round_over(INCH), "in") == ()
+    found = particleboard_findings("particleboard", round_over(INCH / 4), round_over(INCH * 5 / 16), "in")
     assert [(f.number, f.severity, f.place) for f in found] == [(102, "warn", "bottom arris")]
     assert found[0].figures == "bottom round-over 5/16 in, holds up to 1/4 in"
-    (both,) = particleboard_findings("particleboard", INCH / 2, INCH / 2, "in")
+    (both,) = particleboard_findings("particleboard", round_over(INCH / 2), round_over(INCH / 2), "in")
     assert (both.place, both.figures) == (
         "both arrises",
         "top and bottom round-over 1/2 in, holds up to 1/4 in",
     )
     # 6.35 mm, shown so that it holds
-    assert particleboard_findings("particleboard", 6.0, 8.0, "mm")[0].figures.endswith("holds up to 6 mm")
+    assert particleboard_findings("particleboard", round_over(6.0), round_over(8.0), "mm")[
+        0
+    ].figures.endswith("holds up to 6 mm")
 
 
 @pytest.mark.example

@@ -15,6 +15,7 @@ from edgewright.design.check_profile import (
     seam_findings,
     smallest_radius,
 )
+from edgewright.design.forms import round_over
 from edgewright.design.profile import EdgeProfile
 from edgewright.errors import GeometryError
 
@@ -24,7 +25,9 @@ NONE = PerSide(0.0, 0.0, 0.0, 0.0)
 
 
 def profile(thickness, top, bottom):
-    return profile_findings(thickness * INCH, top * INCH, bottom * INCH, BEARING, "in")
+    return profile_findings(
+        thickness * INCH, round_over(top * INCH), round_over(bottom * INCH), BEARING, "in"
+    )
 
 
 def numbers(findings):
@@ -56,13 +59,13 @@ def test_published_bullnose_leaves_no_flat():
     # trade text: r = T/2 is a full bullnose, 3/8 on 3/4: it exists, yet the bearing finds no flat
     assert numbers(profile(3 / 4, 3 / 8, 3 / 8)) == [202]
     # 19 mm with 9.5 and 9.5 is flagged, 36 mm with 12 and 12 is right
-    assert numbers(profile_findings(19, 9.5, 9.5, BEARING, "mm")) == [202]
-    assert profile_findings(36, 12, 12, BEARING, "mm") == ()
+    assert numbers(profile_findings(19, round_over(9.5), round_over(9.5), BEARING, "mm")) == [202]
+    assert profile_findings(36, round_over(12), round_over(12), BEARING, "mm") == ()
 
 
 @pytest.mark.example
 def test_a_square_edge_needs_no_bearing():
-    assert profile_findings(3.0, 0.0, 0.0, BEARING, "mm") == ()
+    assert profile_findings(3.0, round_over(0.0), round_over(0.0), BEARING, "mm") == ()
 
 
 @pytest.mark.property
@@ -74,7 +77,9 @@ def test_201_says_the_same_as_the_profile(thickness, top, bottom):
         exists = True
     except GeometryError:
         exists = False
-    assert (201 in numbers(profile_findings(thickness, top, bottom, BEARING, "mm"))) is not exists
+    assert (
+        201 in numbers(profile_findings(thickness, round_over(top), round_over(bottom), BEARING, "mm"))
+    ) is not exists
 
 
 def seams(top, bottom, layers=1, t0=23 / 32, strip=23 / 32):
@@ -114,7 +119,7 @@ def test_every_seam_of_a_thick_build_up_is_looked_at():
 @pytest.mark.example
 def test_corner_tighter_than_the_round_over():
     radii = (0.0, 0.25 * INCH, 0.375 * INCH, 1.0 * INCH)
-    found = corner_radius_findings(radii, 0.25 * INCH, 0.375 * INCH, "in")
+    found = corner_radius_findings(radii, round_over(0.25 * INCH), round_over(0.375 * INCH), "in")
     assert [(f.number, f.severity, f.place) for f in found] == [(204, "warn", "south_east")]
     assert found[0].figures == "south-east: corner radius 1/4 in, round-over 3/8 in"
 
@@ -122,7 +127,7 @@ def test_corner_tighter_than_the_round_over():
 @pytest.mark.example
 def test_corners_alike_are_one_finding_that_names_them():
     radii = (0.25 * INCH, 0.25 * INCH, 0.125 * INCH, 0.25 * INCH)
-    found = corner_radius_findings(radii, 0.25 * INCH, 0.375 * INCH, "in")
+    found = corner_radius_findings(radii, round_over(0.25 * INCH), round_over(0.375 * INCH), "in")
     assert [(f.place, f.figures) for f in found] == [
         ("corners", "south-west, south-east, north-west: corner radius 1/4 in, round-over 3/8 in"),
         ("north_east", "north-east: corner radius 1/8 in, round-over 3/8 in"),
