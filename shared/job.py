@@ -9,17 +9,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
-from typing import Annotated, Any
+from typing import Any, Literal
 
 from pydantic import Field, ValidationError, model_validator
+from pydantic.json_schema import models_json_schema
 
 from edgewright.compass import PerSide
+from edgewright.job_any import AnyJob
 from edgewright.job_checks import base_faults, edge_faults, stock_faults, top_faults, trim_faults
 from edgewright.job_edge import Edge, Splice
-from edgewright.job_fields import AsTuple, JobFaultsError, Section
+from edgewright.job_fields import JobFaultsError, Section
 from edgewright.job_shop import Base, Board, Coating, Override, Pins, Router, Saw, Seating
 from edgewright.job_top import (
-    NONE,
     CornerLengths,
     FinishedEdge,
     FinishedEdges,
@@ -30,10 +31,9 @@ from edgewright.job_top import (
     Trim,
 )
 from edgewright.job_used import KeyUse, given_and_used, job_digest
-from edgewright.trade import Material
-from edgewright.units import Length, Units
 
 __all__ = [
+    "AnyJob",
     "Base",
     "Board",
     "Coating",
@@ -61,31 +61,11 @@ __all__ = [
 ]
 
 
-class Job(Section):
-    """A whole job file."""
+class Job(AnyJob):
+    """A whole job file of a rectangular top."""
 
-    info: JobInfo = Field(alias="job", description="a title at least")
     top: Top = Field(description="length, width, thickness and material of the old top")
     trim: Trim = Field(default_factory=Trim, description="what comes off")
-    edge: Edge = Field(default_factory=Edge, description="strips and profile")
-    splice: Splice = Field(default_factory=Splice, description="where a side may be spliced")
-    saw: Saw = Field(default_factory=Saw, description="blade and guide")
-    router: Router = Field(default_factory=Router, description="the bit's bearing")
-    pins: Pins = Field(default_factory=Pins, description="what the nailer holds")
-    stock: Annotated[tuple[Board, ...], AsTuple(0, 1000, "boards, each under its own [[stock]]")] = Field(
-        default=(), description="boards on hand or for sale", json_schema_extra={"x-origin": NONE}
-    )
-    base: Base = Field(default_factory=Base, description="what the top stands on")
-    seating: Seating = Field(default_factory=Seating, description="chairs and knees")
-    coating: Coating = Field(default_factory=Coating, description="resin and what goes under it")
-    overrides: Annotated[
-        tuple[Override, ...], AsTuple(0, 200, "overrides, each under its own [[override]]")
-    ] = Field(
-        default=(),
-        alias="override",
-        description="findings that the person overrides",
-        json_schema_extra={"x-origin": NONE},
-    )
 
     @model_validator(mode="after")
     def _tables_fit_together(self) -> Job:
@@ -93,21 +73,6 @@ class Job(Section):
         if faults:
             raise JobFaultsError(faults)
         return self
-
-    @property
-    def units(self) -> Units:
-        """Unit of what is shown; inches unless the job says millimetres."""
-        return self.info.shown_units
-
-    @property
-    def bench_grid(self) -> Length:
-        """Step that chosen sizes are snapped to."""
-        return self.info.grid
-
-    @property
-    def strip_thickness(self) -> Length:
-        """Thickness of the strips: as given, else the top's mean thickness."""
-        return self.edge.strip_thickness or self.top.thickness_mean
 
     @property
     def amounts(self) -> PerSide[Fraction]:
@@ -123,10 +88,6 @@ class Job(Section):
     def finished_width(self) -> Fraction:
         """Width that is left, exact mm, not snapped."""
         return self.top.width.exact_mm - self.amounts.north - self.amounts.south
-
-    def board_material(self, board: Board) -> Material:
-        """Material of a board: its own, else the top's."""
-        return board.material or self.top.material
 
 
 _CHECKED = ("top", "trim", "edge", "base", "stock")
@@ -147,17 +108,17 @@ def part_faults(parts: Mapping[str, Any]) -> Iterator[tuple[tuple[str | int, ...
         yield from stock_faults(parts["stock"])
 
 
-def read_parts(document: Mapping[str, Any], units: Units | None) -> dict[str, Any]:
+def read_parts(document: Mapping[str, Any], context: dict[str, Any]) -> dict[str, Any]:
     """Read on its own each table that other tables are checked against; what is faulty is left out."""
     parts: dict[str, Any] = {}
     models: dict[str, type[Section]] = {"top": Top, "trim": Trim, "edge": Edge, "base": Base}
     for name, model in models.items():
         try:
-            parts[name] = model.model_validate(document.get(name, {}), context={"unit": units})
+            parts[name] = model.model_validate(document.get(name, {}), context=context)
         except ValidationError:
             continue
     try:
-        boards = [Board.model_validate(board, context={"unit": units}) for board in document.get("stock", ())]
+        boards = [Board.model_validate(board, context=context) for board in document.get("stock", ())]
         parts["stock"] = tuple(boards)
     except (ValidationError, TypeError):
         pass
@@ -165,6 +126,10 @@ def read_parts(document: Mapping[str, Any], units: Units | None) -> dict[str, An
 
 
 def job_schema() -> dict[str, Any]:
-    """JSON Schema (draft 2020-12) of a job file, for editors."""
-    schema = Job.model_json_schema(by_alias=True)
-    return {"$schema": "https://json-schema.org/draft/2020-12/schema", **schema}
+    """JSON Schema (draft 2020-12) of a job file, for editors: a rectangular top, or one with an outline."""
+    from edgewright.job_shaped import ShapedJob
+
+    kinds: list[tuple[type[AnyJob], Literal["validation"]]] = [(Job, "validation"), (ShapedJob, "validation")]
+    _, schema = models_json_schema(kinds, by_alias=True)
+    either = [{"$ref": f"#/$defs/{job.__name__}"} for job, _ in kinds]
+    return {"$schema": "https://json-schema.org/draft/2020-12/schema", "anyOf": either, **schema}

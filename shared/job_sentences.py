@@ -4,17 +4,18 @@ from __future__ import annotations
 
 import difflib
 import re
+from dataclasses import dataclass
 from typing import Any, Final, get_args
 
 from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 from pydantic_core import ErrorDetails
 
-from edgewright.job import Job
 from edgewright.job_fields import brief
+from edgewright.job_lines import Place
 from edgewright.unit_words import LENGTH
 
-__all__ = ["sentence", "toml_sentence"]
+__all__ = ["place_of", "sentence", "toml_sentence"]
 
 #: Kinds of wrong type, and what to write instead.
 _WRONG_TYPE: Final = {
@@ -29,17 +30,19 @@ _WRONG_TYPE: Final = {
 }
 
 
-def sentence(detail: ErrorDetails) -> str:
+def sentence(detail: ErrorDetails, root: type[BaseModel]) -> str:
     """Write one fault as a sentence: value got, what is allowed, hint.
 
     Parameters
     ----------
     detail
         One entry of ``ValidationError.errors()``.
+    root
+        The job that was to be read.
     """
     kind, place = detail["type"], detail["loc"]
     context = detail.get("ctx", {})
-    field = _field(place)
+    field = walk(root, place).field
     about = f" ({field.description})" if field is not None and field.description else ""
     if kind == "value_error":
         return str(context["error"])
@@ -48,13 +51,15 @@ def sentence(detail: ErrorDetails) -> str:
         what = f"table [{place[-1]}]" if len(place) == 1 else f"key {place[-1]}"
         return f"is missing: write the {what}{about}"
     if kind == "extra_forbidden":
-        return _unknown(place)
+        return _unknown(place, detail["input"], root)
+    if kind == "union_tag_not_found":
+        words = ", ".join(f'"{tag}"' for tag in _tagged(field.annotation if field else None))
+        return f"is missing: write the key shape, one of {words}"
+    if kind == "union_tag_invalid":
+        given = detail["input"].get("shape") if isinstance(detail["input"], dict) else None
+        return _choice(given, list(_tagged(field.annotation if field else None)), "")
     if kind == "literal_error":
-        words = _words(field.annotation if field else None)
-        near = _near(detail["input"], words)
-        hint = f'did you mean "{near}"? ' if near else ""
-        allowed = ", ".join(f'"{word}"' for word in words)
-        return f"{got} is not known here: {hint}{allowed} can be chosen{about}"
+        return _choice(detail["input"], _words(field.annotation if field else None), about)
     if kind in _WRONG_TYPE:
         return f"{got} is of the wrong kind: write {_WRONG_TYPE[kind]}{about}"
     low, high = _bounds(field)
@@ -66,23 +71,62 @@ def sentence(detail: ErrorDetails) -> str:
     return f"{got} cannot be used{about}"
 
 
-def _model(annotation: object) -> type[BaseModel] | None:
-    """Model that an annotation holds, through lists and ``| None``."""
-    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
-        return annotation
-    return next((model for part in get_args(annotation) if (model := _model(part))), None)
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """What stands at a place: the key's declaration, the table it holds, and the place as the file has it."""
+
+    field: FieldInfo | None
+    model: type[BaseModel] | None
+    place: Place
 
 
-def _field(place: tuple[str | int, ...]) -> FieldInfo | None:
-    """Find the declaration of the key at a place; None for an unknown key."""
-    model: type[BaseModel] | None = Job
+def walk(root: type[BaseModel], loc: Place) -> Spot:
+    """Follow a place down from the job; what pydantic puts in for the choice of a shape is left out."""
+    model: type[BaseModel] | None = root
     field: FieldInfo | None = None
-    for part in place:
+    shapes: dict[str, type[BaseModel]] = {}
+    place: Place = ()
+    for part in loc:
+        if isinstance(part, str) and part in shapes:
+            model, shapes = shapes[part], {}
+            continue
+        place += (part,)
         if isinstance(part, str):
-            fields = _fields(model)
-            field = fields.get(part)
-            model = _model(field.annotation) if field is not None else None
-    return field
+            field = _fields(model).get(part)
+            models = _models(field.annotation) if field is not None else []
+            shapes = _tagged(field.annotation) if field is not None and len(models) > 1 else {}
+            model = models[0] if models else None
+    return Spot(field, model, place)
+
+
+def place_of(detail: ErrorDetails, root: type[BaseModel]) -> Place:
+    """Place of a fault as the file has it."""
+    place = walk(root, detail["loc"]).place
+    return (*place, "shape") if detail["type"].startswith("union_tag") else place
+
+
+def _models(annotation: object) -> list[type[BaseModel]]:
+    """Models that an annotation holds, through lists and unions."""
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        return [annotation]
+    return [model for part in get_args(annotation) for model in _models(part)]
+
+
+def _tagged(annotation: object) -> dict[str, type[BaseModel]]:
+    """Models of a choice by their ``shape``."""
+    return {
+        word: model
+        for model in _models(annotation)
+        if "shape" in model.model_fields
+        for word in _words(model.model_fields["shape"].annotation)
+    }
+
+
+def _choice(given: object, words: list[str], about: str) -> str:
+    near = _near(given, words)
+    hint = f'did you mean "{near}"? ' if near else ""
+    allowed = ", ".join(f'"{word}"' for word in words)
+    return f"{brief(given)} is not known here: {hint}{allowed} can be chosen{about}"
 
 
 def _fields(model: type[BaseModel] | None) -> dict[str, FieldInfo]:
@@ -122,28 +166,47 @@ def _bounds(field: FieldInfo | None) -> tuple[object, object]:
     return low, high
 
 
-def _unknown(place: tuple[str | int, ...]) -> str:
+def _unknown(loc: Place, given: object, root: type[BaseModel]) -> str:
     """Name the nearest known key for an unknown one."""
-    table = next((i for i in range(len(place) - 1, 0, -1) if isinstance(place[i - 1], str)), 0)
-    parent = place[:-1] if table else ()
-    holder = _field(parent)
-    known = list(_fields(_model(holder.annotation) if holder is not None else Job))
-    name = str(place[-1])
+    parent = walk(root, loc[:-1])
+    known = list(_fields(parent.model))
+    name = str(loc[-1])
+    other = _other_kind(parent.place, name, given, root)
+    if other:
+        return other
     near = difflib.get_close_matches(name, known, n=1, cutoff=0.6)
     if near:
         return f"{brief(name)} is not a known key: did you mean {near[0]}?"
-    if name in _fields(Job):
-        header = f"[[{name}]]" if name in ("stock", "override") else f"[{name}]"
+    if name in _fields(root):
+        header = f"[[{name}]]" if name in ("stock", "override", "cut_out") else f"[{name}]"
         return f"{brief(name)} is a table of its own: begin it with the line {header}"
-    elsewhere = _homes(name)
+    elsewhere = _homes(name, root)
     if elsewhere:
         return f"{brief(name)} is not a known key here: it belongs to [{elsewhere[0]}]"
     return f"{brief(name)} is not a known key: known here are {', '.join(known)}"
 
 
-def _homes(name: str) -> list[str]:
+def _other_kind(parent: Place, name: str, given: object, root: type[BaseModel]) -> str | None:
+    """Tell that a key is known for the other kind of top: with an outline, or given by length and width."""
+    from edgewright.job import Job
+    from edgewright.job_shaped import ShapedJob  # loaded for a fault only: a plain job needs no shapes
+
+    if name not in _fields(walk(Job if root is ShapedJob else ShapedJob, parent).model):
+        return None
+    if root is ShapedJob and parent == ("top",):
+        return f"{brief(given)} is given beside [top.outline]: the measurements of an outline stand in its own table"
+    if root is ShapedJob:
+        return f"{brief(name)} is known only for a top given by length and width: with [top.outline], use other keys"
+    return f"{brief(name)} is known only for a top with [top.outline], which may be a rectangle too"
+
+
+def _homes(name: str, root: type[BaseModel]) -> list[str]:
     """Tables that do have a key of this name."""
-    return [table for table, field in _fields(Job).items() if name in _fields(_model(field.annotation))]
+    return [
+        table
+        for table, field in _fields(root).items()
+        if any(name in _fields(model) for model in _models(field.annotation))
+    ]
 
 
 _UNQUOTED: Final = re.compile(r"""\s*[\w."'-]+\s*=\s*[^\s"'\[{]""")

@@ -10,6 +10,7 @@ from pydantic import Field, model_validator
 from edgewright import trade
 from edgewright.compass import SIDES, Corner, PerSide, Side
 from edgewright.job_fields import AsTuple, Between, JobFaultsError, Section, say
+from edgewright.job_thickness import AnyTop
 from edgewright.job_values import Text
 from edgewright.trade import CHOICE, Default, Material, inch_text
 from edgewright.units import Length, Units
@@ -163,7 +164,7 @@ class CornerLengths(Section):
         return length
 
 
-class Top(Section):
+class Top(AnyTop):
     """[top]: the old top as measured."""
 
     length: TopSize = required("east to west")
@@ -188,41 +189,12 @@ class Top(Section):
         "solid wood: what the grain of the top runs along", "along the longer extent"
     )
 
-    @model_validator(mode="after")
-    def _readings_agree(self) -> Top:
-        low, high = (f(self.thickness, key=lambda t: t.exact_mm) for f in (min, max))
-        if high.exact_mm - low.exact_mm >= trade.inch("1/8"):
-            message = (
-                f"the readings go from {say(low)} to {say(high)}: they must lie less than 1/8 in apart; "
-                "read the caliper again, or leave out what was measured on a lipping"
-            )
-            raise JobFaultsError([(("thickness",), message)])
-        return self
-
     @property
     def grain_along(self) -> Literal["length", "width"]:
         """What the grain runs along: as given, else the longer extent."""
         if self.grain is not None:
             return self.grain
         return "length" if self.length.exact_mm >= self.width.exact_mm else "width"
-
-    @property
-    def thickness_min(self) -> Length:
-        """Least reading."""
-        return min(self.thickness, key=lambda t: t.exact_mm)
-
-    @property
-    def thickness_max(self) -> Length:
-        """Greatest reading."""
-        return max(self.thickness, key=lambda t: t.exact_mm)
-
-    @property
-    def thickness_mean(self) -> Length:
-        """Mean of the readings (the reading itself when there is one)."""
-        if len(self.thickness) == 1:
-            return self.thickness[0]
-        mean = sum((t.exact_mm for t in self.thickness), Fraction(0)) / len(self.thickness)
-        return Length(f"mean of {len(self.thickness)} readings", mean)
 
 
 class Trim(Section):

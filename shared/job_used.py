@@ -15,11 +15,12 @@ from pydantic.fields import FieldInfo
 from edgewright.compass import CORNERS, SIDES
 from edgewright.job_edge import ARRISES
 from edgewright.job_fields import say
+from edgewright.job_outline_base import NamedLength, OutlineTable
 from edgewright.trade import inch, inch_text
 from edgewright.units import Coverage, Length, Temperature
 
 if TYPE_CHECKING:
-    from edgewright.job import Job
+    from edgewright.job_any import AnyJob
 
 __all__ = ["KeyUse", "given_and_used", "job_digest"]
 
@@ -49,7 +50,7 @@ class KeyUse:
     origin: str
 
 
-def given_and_used(job: Job) -> tuple[KeyUse, ...]:
+def given_and_used(job: AnyJob) -> tuple[KeyUse, ...]:
     """List every key of a job in the order of the file, with the value given and the value used."""
     derived = _derived(job)
     rows = []
@@ -61,15 +62,14 @@ def given_and_used(job: Job) -> tuple[KeyUse, ...]:
     return tuple(rows)
 
 
-def job_digest(job: Job) -> str:
+def job_digest(job: AnyJob) -> str:
     """SHA-256 (hex) of the values used: the same for ``72 in``, ``6 ft`` and a default that says the same."""
     values = _canonical(job)
     values["job"]["units"] = job.units
     values["job"]["bench_grid"] = str(job.bench_grid.exact_mm)
-    values["top"]["grain"] = job.top.grain_along
     values["edge"]["strip_thickness"] = str(job.strip_thickness.exact_mm)
     _leave_out_unused_forms(values["edge"])
-    values["trim"] = {side: str(mm) for side, mm in job.amounts.items()}
+    _use_what_follows(job, values)
     for board, canonical in zip(job.stock, values["stock"], strict=True):
         canonical["material"] = job.board_material(board)
         canonical["count"] = board.limit
@@ -90,12 +90,34 @@ def _leave_out_unused_forms(edge: dict[str, Any]) -> None:
             del edge[f"{arris}_round_over"]
 
 
+def _use_what_follows(job: AnyJob, values: dict[str, Any]) -> None:
+    """Put in what the keys of top and trim mean, however they are written."""
+    from edgewright.job import Job  # it imports this module
+
+    if isinstance(job, Job):
+        values["top"]["grain"] = job.top.grain_along
+        values["trim"] = {side: str(mm) for side, mm in job.amounts.items()}
+        return
+    from edgewright.job_shaped import ShapedJob
+
+    if isinstance(job, ShapedJob):
+        values["edge"]["joint_clear"] = str(job.joint_clear.exact_mm)
+        if job.trim.edges:
+            values["trim"] |= {"edges": _canonical(job.trim.cuts), "cut_order": []}
+
+
 def _canonical(value: Any) -> Any:
     if isinstance(value, BaseModel):
         fields = type(value).model_fields
-        return {field.alias or name: _canonical(getattr(value, name)) for name, field in fields.items()}
+        values = {field.alias or name: _canonical(getattr(value, name)) for name, field in fields.items()}
+        if isinstance(value, OutlineTable):
+            left_out = {key: _canonical(used) for key, used in value.follows().items() if values[key] is None}
+            values |= left_out | value.read_from_elsewhere()
+        return values
     if isinstance(value, tuple):
         return [_canonical(entry) for entry in value]
+    if isinstance(value, NamedLength):
+        return [value.name, str(value.length.exact_mm)]
     if isinstance(value, Length):
         return str(value.exact_mm)
     if isinstance(value, Coverage):
@@ -105,29 +127,51 @@ def _canonical(value: Any) -> Any:
     return value
 
 
-def _derived(job: Job) -> dict[str, tuple[str, str]]:
+def _derived(job: AnyJob) -> dict[str, tuple[str, str]]:
     """Collect what is used where a default follows from another key."""
     rows = {
         "job.units": (job.units, ""),
         "job.bench_grid": (_used(job.bench_grid), ""),
-        "top.grain": (job.top.grain_along, ""),
         "edge.strip_thickness": (_used(job.strip_thickness), ""),
     }
     for arris in ARRISES:
         if job.edge.bullnose or getattr(job.edge, f"{arris}_form") is not None:
             rows[f"edge.{arris}_round_over"] = ("-", "another form is given")
-    for side, mm in job.amounts.items():
-        axis = "width" if side in ("north", "south") else "length"
-        if getattr(job.trim, f"finished_{axis}") is not None:
-            in_inches = job.units == "in" and (mm * 64 / inch("1")).denominator == 1
-            said = _used(Length(inch_text(mm), mm)) if in_inches else _mm(mm)
-            rows[f"trim.{side}"] = (said, f"follows from trim.finished_{axis}")
+    rows |= _derived_of_top(job)
     for number, board in enumerate(job.stock):
         rows[f"stock[{number}].material"] = (job.board_material(board), "")
         rows[f"stock[{number}].count"] = (
             "as many as needed" if board.limit is None else str(board.limit),
             "",
         )
+    return rows
+
+
+def _derived_of_top(job: AnyJob) -> dict[str, tuple[str, str]]:
+    """Collect what is used where a key of the top or the trim is left out."""
+    from edgewright.job import Job  # it imports this module
+
+    if not isinstance(job, Job):
+        return _derived_of_shape(job)
+    rows: dict[str, tuple[str, str]] = {"top.grain": (job.top.grain_along, "")}
+    for side, mm in job.amounts.items():
+        axis = "width" if side in ("north", "south") else "length"
+        if getattr(job.trim, f"finished_{axis}") is not None:
+            in_inches = job.units == "in" and (mm * 64 / inch("1")).denominator == 1
+            said = _used(Length(inch_text(mm), mm)) if in_inches else _mm(mm)
+            rows[f"trim.{side}"] = (said, f"follows from trim.finished_{axis}")
+    return rows
+
+
+def _derived_of_shape(job: AnyJob) -> dict[str, tuple[str, str]]:
+    from edgewright.job_shaped import ShapedJob
+
+    if not isinstance(job, ShapedJob):
+        return {}
+    rows = {"edge.joint_clear": (_used(job.joint_clear), "")}
+    for key, table in (("top.outline", job.top.outline), ("trim.to", job.trim.to)):
+        if table is not None:
+            rows |= {f"{key}.{name}": (_used(value), "") for name, value in table.follows().items()}
     return rows
 
 
@@ -141,6 +185,9 @@ def _rows(model: BaseModel, prefix: str) -> Iterator[KeyUse]:
         elif isinstance(value, tuple) and value and isinstance(value[0], BaseModel):
             for number, entry in enumerate(value):
                 yield from _rows(entry, f"{key}[{number}].")
+        elif isinstance(value, tuple) and value and isinstance(value[0], NamedLength):
+            for pair in value:
+                yield KeyUse(f"{key}.{pair.name}", _given(pair.length), _used(pair.length), "file", "")
         else:
             yield KeyUse(key, _given(value) if given else None, _used(value), *_source(field, given))
 

@@ -5,20 +5,23 @@ from __future__ import annotations
 import os
 import re
 import tomllib
-from collections.abc import Mapping
-from typing import Any, Final
+from collections.abc import Iterator, Mapping
+from typing import TYPE_CHECKING, Any, Final
 
 from pydantic import ValidationError
 
 from edgewright.errors import Fault, JobError
-from edgewright.job import Job, part_faults, read_parts
+from edgewright.job import AnyJob, Job, part_faults, read_parts
 from edgewright.job_fields import JobFaultsError, shorten
 from edgewright.job_lines import Place, key_lines, line_of
-from edgewright.job_sentences import sentence, toml_sentence
+from edgewright.job_sentences import place_of, sentence, toml_sentence
 from edgewright.unit_words import printable
 from edgewright.units import Units
 
-__all__ = ["LARGEST_FILE", "parse_job", "read_job"]
+if TYPE_CHECKING:
+    from edgewright.job_shaped import ShapedJob
+
+__all__ = ["LARGEST_FILE", "parse_any_job", "parse_job", "read_any_job", "read_job"]
 
 LARGEST_FILE: Final = 1 << 20
 """Bytes; a job file is a few thousand."""
@@ -27,7 +30,29 @@ MOST_FAULTS: Final = 100
 
 
 def read_job(path: str | os.PathLike[str]) -> Job:
-    """Read a job file.
+    """Read a job file of a top given by length and width.
+
+    Raises
+    ------
+    JobError
+        As `read_any_job`; also when the top has an outline.
+    """
+    return _plain(read_any_job(path), os.fspath(path))
+
+
+def parse_job(text: str, path: str = "job.toml") -> Job:
+    """Read the text of a job file of a top given by length and width; see `parse_any_job`.
+
+    Raises
+    ------
+    JobError
+        As `parse_any_job`; also when the top has an outline.
+    """
+    return _plain(parse_any_job(text, path), path)
+
+
+def read_any_job(path: str | os.PathLike[str]) -> Job | ShapedJob:
+    """Read a job file of any top: a `ShapedJob` when it has a table [top.outline].
 
     Raises
     ------
@@ -56,11 +81,13 @@ def read_job(path: str | os.PathLike[str]) -> Job:
     except UnicodeDecodeError as error:
         line = data.count(b"\n", 0, error.start) + 1
         raise _whole(name, "is not UTF-8 text: save it as UTF-8 with a text editor", line) from None
-    return parse_job(text, name)
+    return parse_any_job(text, name)
 
 
-def parse_job(text: str, path: str = "job.toml") -> Job:
+def parse_any_job(text: str, path: str = "job.toml") -> Job | ShapedJob:
     """Read the text of a job file; ``path`` is the name that faults are shown with.
+
+    A drawing of the outline is looked for from the folder of ``path``.
 
     Raises
     ------
@@ -75,17 +102,18 @@ def parse_job(text: str, path: str = "job.toml") -> Job:
     if "\r" in text and "\n" not in text:
         raise _whole(path, "ends its lines with CR alone: save it with LF or CRLF line ends")
     document = _document(text, path)
-    units = _units(document)
+    context = {"unit": _units(document), "folder": os.path.dirname(path)}
+    shaped = _has_outline(document)
+    kind = _shaped_kind() if shaped else Job
     try:
-        return Job.model_validate(document, context={"unit": units})
+        return kind.model_validate(document, context=context)
     except ValidationError as error:
-        found = _found(error)
+        found = _found(error, kind)
     except RecursionError:
         raise _whole(path, _TOO_DEEP) from None
     # what lies between sound tables is told too, though a fault elsewhere kept the whole from being checked
-    found |= {
-        place: message for place, message in part_faults(read_parts(document, units)) if place not in found
-    }
+    between = _shaped_between(document, context) if shaped else part_faults(read_parts(document, context))
+    found |= {place: message for place, message in between if place not in found}
     if any(_spoils_units(place, message) for place, message in found.items()):
         # that bare numbers have no unit is then no fault of theirs
         found = {place: message for place, message in found.items() if "has no unit:" not in message}
@@ -95,6 +123,33 @@ def parse_job(text: str, path: str = "job.toml") -> Job:
     ]
     faults = _bare_numbers_at_once(faults)
     raise JobError(printable(path), tuple(sorted(faults, key=lambda f: (f.line or 0, f.key))))
+
+
+def _has_outline(document: Mapping[str, Any]) -> bool:
+    top = document.get("top")
+    return isinstance(top, dict) and "outline" in top
+
+
+def _shaped_kind() -> type[ShapedJob]:
+    # loaded when a file asks for it: a plain job needs no shapes
+    from edgewright.job_shaped import ShapedJob
+
+    return ShapedJob
+
+
+def _shaped_between(document: Mapping[str, Any], context: dict[str, Any]) -> Iterator[tuple[Place, str]]:
+    from edgewright.job_shaped import read_shaped_parts
+    from edgewright.job_shaped_checks import shaped_faults
+
+    return shaped_faults(read_shaped_parts(document, context))
+
+
+def _plain(job: Job | ShapedJob, path: str) -> Job:
+    """Refuse a job with an outline where only length and width can be used."""
+    if isinstance(job, Job):
+        return job
+    message = f'shape = "{job.top.outline.shape}" cannot be used here: only a top with length and width under [top] can'
+    raise JobError(printable(path), (Fault("top.outline", None, message),))
 
 
 #: What the reader of lengths says of a bare number.
@@ -160,7 +215,7 @@ def _utf_16(data: bytes) -> bool:
     return data[:2] in (b"\xff\xfe", b"\xfe\xff") or (zeros[0] == 0 and zeros[1] > max(1, len(data) / 4))
 
 
-def _found(error: ValidationError) -> dict[Place, str]:
+def _found(error: ValidationError, kind: type[AnyJob]) -> dict[Place, str]:
     """Place and sentence of every fault that was found; the first one of a place counts."""
     found: dict[Place, str] = {}
     details = error.errors(include_url=False)
@@ -168,9 +223,9 @@ def _found(error: ValidationError) -> dict[Place, str]:
         cause = detail.get("ctx", {}).get("error")
         if isinstance(cause, JobFaultsError):
             for place, message in cause.faults:
-                found.setdefault(detail["loc"] + place, message)
+                found.setdefault(place_of(detail, kind) + place, message)
         else:
-            found.setdefault(detail["loc"], sentence(detail))
+            found.setdefault(place_of(detail, kind), sentence(detail, kind))
     if len(details) > MOST_FAULTS:
         more = len(details) - MOST_FAULTS
         found[()] = f"holds {more} more faults than the {MOST_FAULTS} told here: mend these first"
