@@ -112,7 +112,7 @@ def extremes(segments: Sequence[Segment], towards: Point, shift: float) -> tuple
         if isinstance(segment, Line):
             continue
         middle = segment.centre[0] * tx + segment.centre[1] * ty
-        radius = segment.radius - math.copysign(shift, segment.sweep)
+        radius = segment.radius - shift * math.copysign(1.0, segment.sweep)
         for sign, angle in ((1, math.atan2(ty, tx)), (-1, math.atan2(-ty, -tx))):
             turned = (angle - segment.start_angle) * math.copysign(1.0, segment.sweep) % (2 * math.pi)
             if turned < abs(segment.sweep):

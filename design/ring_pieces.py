@@ -114,22 +114,40 @@ def _closed(path: CurvePath, settings: RingSettings, seams: Sequence[Line]) -> l
 def _divided(
     runs: Sequence[Run], corners: Sequence[Corner], at: int, settings: RingSettings, seams: Sequence[Line]
 ) -> int:
-    """Number of segments of an open curve."""
+    """Number of segments of an open curve: as few as its blanks allow, fewer where its corners leave no room."""
     path = _path(runs[at])
-    fewest = segment_count(path, settings)
-    best, clear = fewest, -1.0
-    for count in range(fewest, fewest + 1 + (_MORE if seams else 0)):
-        pieces = [
-            piece
-            for layer in range(1, settings.layers + 1)
-            for piece in _curve(runs, corners, at, count, layer, settings)
-        ]
+    usual = segment_count(path, settings)
+
+    def clearance(count: int) -> float:
         # the joints at the ends of the curve are where they are whatever the count
-        found = _clearance(pieces, seams, settings)
-        if found > clear + 1e-6:
-            best, clear = count, found
+        return _clearance(
+            [
+                piece
+                for layer in range(1, settings.layers + 1)
+                for piece in _curve(runs, corners, at, count, layer, settings)
+            ],
+            seams,
+            settings,
+        )
+
+    for fewer in range(usual, 0, -1):
+        try:
+            clear = clearance(fewer)
+        except GeometryError:
+            if fewer == 1:
+                raise
+        else:
+            break
+    best = fewer
+    for count in range(fewer + 1, fewer + 1 + (_MORE if seams and fewer == usual else 0)):
         if clear >= settings.strip_width:
             break
+        try:
+            found = clearance(count)
+        except GeometryError:
+            break
+        if found > clear + 1e-6:
+            best, clear = count, found
     return best
 
 
@@ -187,7 +205,7 @@ def _stretch(
 
 def _curve(
     runs: Sequence[Run], corners: Sequence[Corner], at: int, count: int, layer: int, settings: RingSettings
-) -> Iterator[RingPiece]:
+) -> list[RingPiece]:
     """Open curve in one layer."""
     path = _path(runs[at])
     ends = []
@@ -209,9 +227,16 @@ def _curve(
                 ends.append(CurveEnd(square_cut(beside, straight.start), straight))
         else:
             cut = corner_cut(first.segments[-1], second.segments[0], corner, settings.ring_width)
-            ends.append(CurveEnd(cut, sharp=corner.turn < 0 and corner.kind != "smooth"))
-    shift = 0.5 if settings.swapped(layer) else 0.0
-    return curve_pieces(path, (ends[0], ends[1]), count, shift, layer, settings)
+            ends.append(CurveEnd(cut, turn=0.0 if corner.kind == "smooth" else corner.turn))
+    bounds = (ends[0], ends[1])
+    if settings.swapped(layer):
+        try:
+            return list(curve_pieces(path, bounds, count, 0.5, layer, settings))
+        except GeometryError:
+            # no room for half a segment between a joint and a sharp corner
+            if any(end.straight for end in ends):
+                raise
+    return list(curve_pieces(path, bounds, count, 0.0, layer, settings))
 
 
 def _one_curve(first: Run, second: Run) -> bool:

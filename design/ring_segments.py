@@ -38,11 +38,14 @@ class SegmentBlank:
 
 @dataclass(frozen=True, slots=True)
 class CurveEnd:
-    """How a curve ends: its cut, and the straight stretch before or beyond it that its last segment takes along."""
+    """How a curve ends: its cut, and the straight stretch before or beyond it that its last segment takes along.
+
+    ``turn`` is that of the outline at a sharp corner, radians, 0 at a smooth one.
+    """
 
     cut: Cut
     straight: Line | None = None
-    sharp: bool = False
+    turn: float = 0.0
 
 
 def segment_blank(radius: float, ring: float, half_angle: float, *, inside: bool = False) -> SegmentBlank:
@@ -141,16 +144,16 @@ def curve_pieces(
         for share in (a, b):
             at, inward = path.joint(share)
             cuts.append(Cut(at, inward, at))
-        reach = 0.0
+        turns = []
         if ends is not None and number == 0:
             cuts[0] = ends[0].cut
             segments = [*([ends[0].straight] if ends[0].straight else []), *segments]
-            reach = settings.ring_width if ends[0].sharp else 0.0
+            turns.append(ends[0].turn)
         if ends is not None and number == len(bounds) - 2:
             cuts[1] = ends[1].cut
             segments = [*segments, *([ends[1].straight] if ends[1].straight else [])]
-            reach = max(reach, settings.ring_width if ends[1].sharp else 0.0)
-        yield _segment(tuple(segments), (cuts[0], cuts[1]), reach, names, layer, settings)
+            turns.append(ends[1].turn)
+        yield _segment(tuple(segments), (cuts[0], cuts[1]), turns, names, layer, settings)
 
 
 def _chord(segments: tuple[Segment, ...]) -> Point:
@@ -174,7 +177,7 @@ def _width(segments: tuple[Segment, ...], settings: RingSettings) -> float:
 def _segment(
     segments: tuple[Segment, ...],
     cuts: tuple[Cut, Cut],
-    reach: float,
+    turns: list[float],
     names: tuple[str, ...],
     layer: int,
     settings: RingSettings,
@@ -184,12 +187,16 @@ def _segment(
     outer, inner = _depths(segments, settings)
     x, y = segments[0].start
     here = x * nx + y * ny
-    if reach:
-        # round an inside corner the ring is as far from the corner itself
-        corners = [cut.at for cut in cuts]
-        inner = max(inner, *(cx * nx + cy * ny + reach for cx, cy in corners))
+    if min(turns, default=0.0) < 0:
+        # round an inside corner the ring is as wide from the corner itself
+        inner = max(inner, *(cut.at[0] * nx + cut.at[1] * ny + settings.ring_width for cut in cuts))
+    edges = " and ".join(names)
+    if max(turns, default=0.0) > 0:
+        # the mitre of the piece beside it must not reach over the next joint
+        deepest = max(inner, outer + max(settings.strip_width, settings.blank_limit))
+        quad((x, y), along, outer - here, deepest - here, cuts[0], cuts[1], edges)
     plan, length, start_angle, end_angle = quad(
-        (x, y), along, outer - here, inner - here, cuts[0], cuts[1], " and ".join(names)
+        (x, y), along, outer - here, inner - here, cuts[0], cuts[1], edges
     )
     return RingPiece(
         id="",

@@ -27,7 +27,7 @@ __all__ = ["SkirtSettings", "skirt_bends", "skirt_height", "skirt_pieces", "skir
 #: program).
 _LEFT: Final = 0.5
 #: Turn between two points of a bent piece's plan.
-_STEP: Final = math.radians(3)
+_STEP: Final = math.radians(1)
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,7 +162,7 @@ def _radius(arc: Arc, depth: float) -> float:
     GeometryError
         If nothing of it is left.
     """
-    radius = arc.radius - math.copysign(depth, arc.sweep)
+    radius = arc.radius - depth * math.copysign(1.0, arc.sweep)
     if radius <= FIT_MM:
         raise GeometryError(
             f"skirt {abs(depth):.4g} mm thick on a curve of radius {arc.radius:.4g} mm; it must be thinner than "
