@@ -1,31 +1,47 @@
-"""Exact areas and volumes of a routed edge, by zone.
+"""Exact areas and volumes of a routed edge, by zone, each also by a quadrature that goes another way.
 
-A quarter round-over of radius r is the curve d = r(1 - cos φ), z = r(1 - sin φ), from φ = 0 at the vertical
-flat to φ = π/2 at the face: d is the inset, z the depth below the face. At every point of the curve the edge
-is as long as the inner parallel there, so
+A form is a curve of inset d and depth z. At every point of it the edge is as long as the inner parallel there, so
 
-    surface         S = ∫ P(d(φ)) r dφ
-    removed volume  V = ∫ P(d) z(d) dd = ∫ P(d(φ)) r²(1 - sin φ) sin φ dφ      (= ∫ (A(0) - A(d)) dz)
+    surface         S = ∫ P(d(s)) ds                           along the curve
+    removed volume  V = ∫ P(d) z(d) dd  =  ∫ (A(0) - A(d)) dz
 
-P is linear between the events of the outline, so both have closed forms on each piece; φ is split where an
-outline arc dies, hence a round-over larger than a corner radius is exact too (its corner is mitred).
+P is linear between the events of the outline, so S and the first V have closed forms on each piece, for lines and,
+with the angle in place of the inset, for arcs. The curve is split where an outline arc dies, hence a form that
+reaches further in than a corner radius is exact too (its corner is mitred). On pieces that are no polynomial they
+are quadratures with a bound on their error.
+
+The twin of each figure is a quadrature on every piece: of P along the curve, and of the second V, which uses A
+alone. Closed form and twin share the levels, but no formula.
 
 References
 ----------
-Pappus-Guldinus theorems and Steiner's formula for parallel curves. On one piece over the whole quarter they
+Pappus-Guldinus theorems and Steiner's formula for parallel curves. On one piece over a whole round-over they
 give S = (πr/2)P - k r²(π/2 - 1) and V = r²(1 - π/4)P - k r³(5/6 - π/4), with k = 2π for a smooth outline
 and 8 for a sharp rectangle.
 """
 
 from __future__ import annotations
 
-import math
+import sys
 from dataclasses import dataclass
 
-from edgewright.design.levels import Level, area_at, area_between, over_insets, perimeter_at
+from edgewright.design.form_integrals import form_area, form_volume
+from edgewright.design.form_twins import form_area_twin, form_volume_twin
+from edgewright.design.forms import round_over
+from edgewright.design.levels import Level, area_at, area_between, perimeter_at
 from edgewright.design.profile import EdgeProfile
 
-__all__ = ["EdgeMetrics", "edge_metrics", "round_over_area", "round_over_volume", "underside_band"]
+__all__ = [
+    "EdgeMetrics",
+    "edge_metrics",
+    "round_over_area",
+    "round_over_volume",
+    "underside_band",
+]
+
+
+#: Rounding of a few products and sums, as a share of what is summed.
+_GRAIN = 8 * sys.float_info.epsilon
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,15 +57,19 @@ class EdgeMetrics:
     profile_length_mm
         Length of the profile curve from the top face to the underside.
     top_round_over_mm2, flat_mm2, bottom_round_over_mm2
-        Surface of the edge by zone.
+        Surface of the edge by zone; another form than a round-over counts in its place.
     edge_mm2
         Sum of the three zones.
     flat_top_mm2, flat_underside_mm2
-        What stays flat of the two faces, A(rt) and A(rb).
+        What stays flat of the two faces, A at the reach of each form.
     removed_top_mm3, removed_bottom_mm3
-        Wood that each round-over takes off the square edge.
+        Wood that each form takes off the square edge.
     solid_volume_mm3
         A(0) T less what was removed: a solid of the full thickness everywhere.
+    edge_twin_mm2, edge_twin_error_mm2
+        ``edge_mm2`` by quadrature, and how far that may be off.
+    solid_volume_twin_mm3, solid_volume_twin_error_mm3
+        ``solid_volume_mm3`` by quadrature over the depth, and how far that may be off.
     """
 
     perimeter_mm: float
@@ -64,6 +84,10 @@ class EdgeMetrics:
     removed_top_mm3: float
     removed_bottom_mm3: float
     solid_volume_mm3: float
+    edge_twin_mm2: float
+    edge_twin_error_mm2: float
+    solid_volume_twin_mm3: float
+    solid_volume_twin_error_mm3: float
 
 
 def edge_metrics(levels: tuple[Level, ...], profile: EdgeProfile) -> EdgeMetrics:
@@ -72,15 +96,16 @@ def edge_metrics(levels: tuple[Level, ...], profile: EdgeProfile) -> EdgeMetrics
     Raises
     ------
     GeometryError
-        If a round-over is larger than the last inset of the outline.
+        If a form reaches beyond the last inset of the outline.
     """
     perimeter = perimeter_at(levels, 0.0)
     outline_area = area_at(levels, 0.0)
-    top = round_over_area(levels, profile.top_radius)
+    top, bottom = form_area(levels, profile.top), form_area(levels, profile.bottom)
     flat = perimeter * profile.flat
-    bottom = round_over_area(levels, profile.bottom_radius)
-    removed_top = round_over_volume(levels, profile.top_radius)
-    removed_bottom = round_over_volume(levels, profile.bottom_radius)
+    removed_top, removed_bottom = form_volume(levels, profile.top), form_volume(levels, profile.bottom)
+    edge_twin = form_area_twin(levels, profile.top) + form_area_twin(levels, profile.bottom)
+    removed_twin = form_volume_twin(levels, profile.top) + form_volume_twin(levels, profile.bottom)
+    square = outline_area * profile.thickness
     return EdgeMetrics(
         perimeter_mm=perimeter,
         top_face_outline_area_mm2=outline_area,
@@ -89,56 +114,38 @@ def edge_metrics(levels: tuple[Level, ...], profile: EdgeProfile) -> EdgeMetrics
         flat_mm2=flat,
         bottom_round_over_mm2=bottom,
         edge_mm2=top + flat + bottom,
-        flat_top_mm2=area_at(levels, profile.top_radius),
-        flat_underside_mm2=area_at(levels, profile.bottom_radius),
+        flat_top_mm2=area_at(levels, profile.top.reach),
+        flat_underside_mm2=area_at(levels, profile.bottom.reach),
         removed_top_mm3=removed_top,
         removed_bottom_mm3=removed_bottom,
-        solid_volume_mm3=outline_area * profile.thickness - removed_top - removed_bottom,
+        solid_volume_mm3=square - removed_top - removed_bottom,
+        edge_twin_mm2=edge_twin.value + flat,
+        edge_twin_error_mm2=edge_twin.error + _GRAIN * (edge_twin.value + flat),
+        solid_volume_twin_mm3=square - removed_twin.value,
+        solid_volume_twin_error_mm3=removed_twin.error + _GRAIN * square,
     )
 
 
 def round_over_area(levels: tuple[Level, ...], radius: float) -> float:
     """Surface of one quarter round-over in mm², radius in mm.
 
-    On a piece P = p0 + p1 d the antiderivative of P(d(φ)) r is r((p0 + p1 r) φ - p1 r sin φ).
-
     Raises
     ------
     GeometryError
         If the radius is negative or larger than the last inset of the outline.
     """
-
-    def antiderivative(level: Level, d: float) -> float:
-        phi = _angle(d, radius)
-        return radius * ((level.p0 + level.p1 * radius) * phi - level.p1 * radius * math.sin(phi))
-
-    return over_insets(
-        levels, 0.0, radius, lambda level, a, b: antiderivative(level, b) - antiderivative(level, a)
-    )
+    return form_area(levels, round_over(radius))
 
 
 def round_over_volume(levels: tuple[Level, ...], radius: float) -> float:
     """Wood removed by one quarter round-over in mm³, radius in mm.
 
-    On a piece the antiderivative of P(d(φ)) r²(1 - sin φ) sin φ is r²((p0 + p1 r) F - p1 r G) with
-    F = sin 2φ/4 - cos φ - φ/2 and G = sin²φ/2 - sin³φ/3.
-
     Raises
     ------
     GeometryError
         If the radius is negative or larger than the last inset of the outline.
     """
-
-    def antiderivative(level: Level, d: float) -> float:
-        phi = _angle(d, radius)
-        sine = math.sin(phi)
-        f = math.sin(2 * phi) / 4 - math.cos(phi) - phi / 2
-        g = sine**2 * (1 / 2 - sine / 3)
-        return radius**2 * ((level.p0 + level.p1 * radius) * f - level.p1 * radius * g)
-
-    return over_insets(
-        levels, 0.0, radius, lambda level, a, b: antiderivative(level, b) - antiderivative(level, a)
-    )
+    return form_volume(levels, round_over(radius))
 
 
 def underside_band(levels: tuple[Level, ...], inset: float, width: float) -> float:
@@ -149,7 +156,7 @@ def underside_band(levels: tuple[Level, ...], inset: float, width: float) -> flo
     levels
         Level sets of the outline.
     inset
-        Where the flat underside begins, in mm: the bottom round-over's radius.
+        Where the flat underside begins, in mm: the bottom form's reach.
     width
         Width of the band in mm, at least 0.
 
@@ -159,8 +166,3 @@ def underside_band(levels: tuple[Level, ...], inset: float, width: float) -> flo
         If the band reaches beyond the last inset of the outline, or a figure is negative.
     """
     return area_between(levels, inset, inset + width)
-
-
-def _angle(d: float, radius: float) -> float:
-    """Return the angle φ of the quarter circle at inset ``d``, from d = r(1 - cos φ) = 2r sin²(φ/2)."""
-    return 2 * math.asin(math.sqrt(min(d / (2 * radius), 0.5)))
