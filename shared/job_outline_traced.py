@@ -19,7 +19,7 @@ from edgewright.units import Length
 __all__ = ["Drawing", "Stations"]
 
 Offsets = Annotated[
-    tuple[Annotated[Length, Between("0 in", "10 ft", hint="measure square to the line")], ...],
+    tuple[Annotated[Length, Between("-10 ft", "10 ft", hint="measure square to the line")], ...],
     AsTuple(2, 200, "one offset for each station"),
 ]
 
@@ -32,10 +32,12 @@ class Stations(OutlineTable):
         tuple[Annotated[Length, Between("0 in", "30 ft")], ...], AsTuple(2, 200, "stations along the line")
     ] = required("stations along the line, from the west")
     south: Offsets | None = optional(
-        "offsets from the line to the south edge, one for each station", "0: the line is the straight edge"
+        "offsets from the line south to the south edge, one for each station",
+        "0: the line is the straight edge",
     )
     north: Offsets | None = optional(
-        "offsets from the line to the north edge, one for each station", "0: the line is the straight edge"
+        "offsets from the line north to the north edge, one for each station",
+        "0: the line is the straight edge",
     )
     straight: Literal["south", "north"] | None = optional(
         "the edge that is straight, if one is", "neither edge is straight"
@@ -54,9 +56,26 @@ class Stations(OutlineTable):
                     (),
                     f'holds no {side}: write its offsets, or straight = "{side}" if the line is that edge',
                 )
+            elif offsets is not None and self.straight == side:
+                yield (
+                    (side,),
+                    f'is given beside straight = "{side}", where the line is that edge: keep one of them',
+                )
             elif offsets is not None and len(offsets) != len(self.at):
                 given, wanted = len(offsets), len(self.at)
                 yield (side,), f"the list has {given} entries: {wanted} are allowed, one for each station"
+        yield from self._narrow()
+
+    def _narrow(self) -> Iterator[OutlineFault]:
+        """Stations without wood; a live edge may come to a point at its ends."""
+        south, north = self.widths
+        for number, (at, below, above) in enumerate(zip(self.at, south, north, strict=False)):
+            width, at_end = below.exact_mm + above.exact_mm, number in (0, len(self.at) - 1)
+            if width < 0 or (width == 0 and not at_end):
+                side = "north" if self.north is not None else "south"
+                message = f"{say(above if self.north else below)} leaves no wood at the station {say(at)}: measure again"
+                yield (side, number), message
+                return
 
     def follows(self) -> dict[str, Any]:
         """Offsets that are zero all along."""

@@ -180,7 +180,10 @@ def _unknown(loc: Place, given: object, root: type[BaseModel]) -> str:
     if name in _fields(root):
         header = f"[[{name}]]" if name in ("stock", "override", "cut_out") else f"[{name}]"
         return f"{brief(name)} is a table of its own: begin it with the line {header}"
-    elsewhere = _homes(name, root)
+    # a measurement of an outline belongs to its own table, whatever else has a key of that name
+    elsewhere = (
+        _homes(name, root) if len([part for part in parent.place if isinstance(part, str)]) < 2 else []
+    )
     if elsewhere:
         return f"{brief(name)} is not a known key here: it belongs to [{elsewhere[0]}]"
     return f"{brief(name)} is not a known key: known here are {', '.join(known)}"

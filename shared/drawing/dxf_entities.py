@@ -86,12 +86,13 @@ def edges_of(entity: Any, mm: float, name: str) -> list[DrawnEdge]:
         )
     scaled = []
     for start, end, bulge in edges:
-        a, b = (start[0] * mm, start[1] * mm), (end[0] * mm, end[1] * mm)
+        # plain floats, whatever the library keeps its figures in
+        a, b = (float(start[0] * mm), float(start[1] * mm)), (float(end[0] * mm), float(end[1] * mm))
         if math.dist(a, b) <= SAME_MM:
             place = f"{start[0]:g}, {start[1]:g}"
             message = f"{name} holds a {label} with a piece of no length at {place}: delete it"
             raise DrawingFaultError("file", message)
-        scaled.append(DrawnEdge(a, b, bulge, label))
+        scaled.append(DrawnEdge(a, b, float(bulge), label))
     return scaled
 
 
