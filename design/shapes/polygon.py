@@ -86,7 +86,6 @@ def regular_polygon(
 def irregular_polygon(
     sides: Sequence[float],
     diagonals_from_first_corner: Sequence[float],
-    *,
     angles: Sequence[float] | None = None,
     units: Units = "in",
 ) -> Shape:

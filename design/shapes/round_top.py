@@ -67,7 +67,7 @@ def round_shape(diameters: Sequence[float], units: Units = "in") -> Shape:
 
 
 def round_from_wrap(
-    circumference: float, diameter: float | None = None, tape_thickness: float = 0.0, units: Units = "in"
+    circumference: float, tape_thickness: float = 0.0, diameter: float | None = None, units: Units = "in"
 ) -> Shape:
     """Round top from a tape wrapped round its rim.
 
@@ -75,10 +75,10 @@ def round_from_wrap(
     ----------
     circumference
         Reading of the tape in mm, greater than 0.
-    diameter
-        One diameter in mm as a check, if taken.
     tape_thickness
         Thickness of the tape in mm: a tape on the rim reads the circle at half its thickness further out.
+    diameter
+        One diameter in mm as a check, if taken.
     units
         In what the sentences speak.
 
