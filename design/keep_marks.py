@@ -1,0 +1,85 @@
+"""Where the two ends of a keep line are marked on the rim: on which edge, how far from which of its ends."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from edgewright.design.intersect import intersections
+from edgewright.design.outline import Line, Outline, Point
+from edgewright.design.segments import distance, parameter
+from edgewright.design.tolerances import NODE_MM
+
+__all__ = ["Mark", "keep_marks"]
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """One end of a keep line.
+
+    Attributes
+    ----------
+    edge
+        Name of the edge on which it is marked.
+    corner
+        Name of the edge beside it, towards which the distance is measured.
+    distance
+        Along the edge from that corner, mm; 0 at the corner itself.
+    at
+        The mark (mm).
+    """
+
+    edge: str
+    corner: str
+    distance: float
+    at: Point
+
+
+def keep_marks(rim: Outline, names: Sequence[str], keep: Line) -> tuple[Mark, ...]:
+    """Marks at the start and the end of a keep line, drawn on to the rim.
+
+    Parameters
+    ----------
+    rim
+        Outline of the top as it lies on the bench when the cut is marked.
+    names
+        Name of each of its segments.
+    keep
+        The keep line, within the top or from rim to rim.
+
+    Returns
+    -------
+    tuple[Mark, ...]
+        Two marks; fewer where the line does not meet the rim.
+    """
+    return tuple(
+        mark
+        for at, away in ((keep.start, keep.end), (keep.end, keep.start))
+        if (mark := _mark(rim, names, at, away)) is not None
+    )
+
+
+def _mark(rim: Outline, names: Sequence[str], at: Point, away: Point) -> Mark | None:
+    """Mark where the line from ``away`` through ``at`` comes to the rim, at or beyond ``at``."""
+    x0, y0, x1, y1 = rim.bounds
+    far = math.dist((x0, y0), (x1, y1)) + 1.0
+    size = math.dist(at, away)
+    ux, uy = (at[0] - away[0]) / size, (at[1] - away[1]) / size
+    ray = Line(at, (at[0] + far * ux, at[1] + far * uy))
+    found: list[tuple[float, int, Point]] = []
+    for number, segment in enumerate(rim.segments):
+        if distance(segment, at) <= NODE_MM:
+            found.append((0.0, number, at))
+        found += [(math.dist(at, point), number, point) for point in intersections(segment, ray)]
+    if not found:
+        return None
+    off, number, point = min(found, key=lambda one: (round(one[0], 6), one[1]))
+    segment = rim.segments[number]
+    share = min(max(parameter(segment, point), 0.0), 1.0)
+    count = len(names)
+    if share <= 0.5:
+        beside, length = names[number - 1], share * segment.length
+    else:
+        beside, length = names[(number + 1) % count], (1 - share) * segment.length
+    return Mark(names[number], beside, length, point)
