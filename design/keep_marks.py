@@ -74,7 +74,7 @@ def _mark(rim: Outline, names: Sequence[str], at: Point, away: Point) -> Mark | 
         found += [(math.dist(at, point), number, point) for point in intersections(segment, ray)]
     if not found:
         return None
-    off, number, point = min(found, key=lambda one: (round(one[0], 6), one[1]))
+    _, number, point = min(found, key=lambda one: (round(one[0], 6), one[1]))
     segment = rim.segments[number]
     share = min(max(parameter(segment, point), 0.0), 1.0)
     count = len(names)
