@@ -10,12 +10,15 @@ from edgewright.cli.packet_lists import crosscut_rows, cut_rows, fence_rows, lab
 from edgewright.cli.printable import printable
 from edgewright.cli.summary import stage_words
 from edgewright.cutlist.plan import Plan
+from edgewright.cutlist.takeoff import Takeoff
 from edgewright.cutlist.takeoff_text import shown_rows
 from edgewright.design.form_words import arris_name
 from edgewright.display import show_area, show_decimal, show_mm, show_ticks, shown_edge_areas
 from edgewright.findings import Finding
+from edgewright.job_any import AnyJob
+from edgewright.units import Units
 
-__all__ = ["packet_data"]
+__all__ = ["finding_groups", "packet_data", "printed_words", "quantity_rows"]
 
 _TITLES: Final = {"stop": "Stops", "warn": "Warnings", "note": "Notes"}
 
@@ -24,9 +27,7 @@ def packet_data(plan: Plan, paper: str) -> dict[str, Any]:
     """All texts, rows and figures of the packet; every value is a string, a number, a list or None."""
     job = plan.job
     title = printable(job.info.title)
-    printed = [
-        printable(t) for t in (job.info.revision and f"revision {job.info.revision}", job.info.date) if t
-    ]
+    printed = printed_words(job)
     return {
         "paper": paper,
         "title": title,
@@ -39,7 +40,7 @@ def packet_data(plan: Plan, paper: str) -> dict[str, Any]:
         "verdict": _verdict(plan),
         "picture": picture_figure(plan),
         "sizes": _sizes(plan),
-        "findings": _findings(plan),
+        "findings": finding_groups(plan.findings),
         "widths": _widths(plan),
         "proofs": [list(stage_words(stage, job.units)) for stage in plan.cut_plan.stages],
         "sheets": sheet_figures(plan),
@@ -48,9 +49,10 @@ def packet_data(plan: Plan, paper: str) -> dict[str, Any]:
         "rips": fence_rows(plan),
         "crosscuts": crosscut_rows(plan),
         "remnants": remnant_rows(plan),
+        "chapters": [],
         "sections": edge_figures(plan),
         "edge": _edge(plan),
-        "quantities": _quantities(plan),
+        "quantities": quantity_rows(plan.takeoff, job.units),
         "buy": [[t.group, t.containers] for t in _totals(plan) if t.containers],
         "notes": list(plan.takeoff.notes) if plan.takeoff else [],
         "cautions": [[c.topic, f"{c.text} {c.defer}"] for c in CAUTIONS],
@@ -97,10 +99,17 @@ def _sizes(plan: Plan) -> list[list[str]]:
     ]
 
 
-def _findings(plan: Plan) -> list[dict[str, Any]]:
+def printed_words(job: AnyJob) -> list[str]:
+    """Revision and date as they are printed, those that are given."""
+    info = job.info
+    return [printable(t) for t in (info.revision and f"revision {info.revision}", info.date) if t]
+
+
+def finding_groups(findings: tuple[Finding, ...]) -> list[dict[str, Any]]:
+    """Findings by severity, each with its number, figures and what to change."""
     groups = []
     for severity, title in _TITLES.items():
-        entries = [_finding(f) for f in plan.findings if f.severity == severity]
+        entries = [_finding(f) for f in findings if f.severity == severity]
         if entries:
             groups.append({"title": title, "entries": entries})
     return groups
@@ -156,11 +165,12 @@ def _totals(plan: Plan) -> tuple[Any, ...]:
     return plan.takeoff.totals if plan.takeoff else ()
 
 
-def _quantities(plan: Plan) -> list[list[str]]:
-    if plan.takeoff is None:
+def quantity_rows(takeoff: Takeoff | None, units: Units) -> list[list[str]]:
+    """Lines and totals of a bill: name, expected, low, high, unit, likely band."""
+    if takeoff is None:
         return []
     rows = []
-    for row in shown_rows(plan.takeoff, plan.job.units):
+    for row in shown_rows(takeoff, units):
         total = row.item == "total"
         # a count that is known has no band
         banded = row.likely_low is not None and row.low != row.high

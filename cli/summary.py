@@ -12,13 +12,22 @@ from edgewright.cli.text import heading, paragraph, rows, ticks_in_words
 from edgewright.compass import SIDES
 from edgewright.cutlist.model import Stage
 from edgewright.cutlist.plan import Plan
+from edgewright.cutlist.takeoff import Takeoff
 from edgewright.cutlist.takeoff_text import quantity_text, shown_rows
 from edgewright.design.form_words import arris_name
 from edgewright.display import show_area, show_decimal, show_mm, show_ticks, shown_edge_areas
 from edgewright.findings import Finding, Severity
 from edgewright.units import Units
 
-__all__ = ["NOT_FOR_CUTTING", "finding_lines", "stage_words", "summary", "verdict_lines"]
+__all__ = [
+    "NOT_FOR_CUTTING",
+    "caution_lines",
+    "finding_lines",
+    "quantity_lines",
+    "stage_words",
+    "summary",
+    "verdict_lines",
+]
 
 NOT_FOR_CUTTING = "NOT FOR CUTTING"
 _WORDS: dict[Severity, str] = {"stop": "stops", "warn": "warnings", "note": "notes"}
@@ -44,11 +53,11 @@ def _lines(plan: Plan, width: int, written: str) -> Iterator[str]:
         yield from _proof_lines(plan, width)
     yield from _trial_lines(plan, width)
     yield from _edge_lines(plan, width)
-    yield from _quantity_lines(plan, width)
+    yield from quantity_lines(plan.takeoff, plan.job.units, width)
     yield from finding_lines(plan.findings, width)
-    yield from default_lines(plan, width)
+    yield from default_lines(plan.job, width)
     if plan.ready:
-        yield from _caution_lines(width)
+        yield from caution_lines(width)
     yield ""
     yield from paragraph(written, width)
     yield from verdict_lines(plan, width)
@@ -137,8 +146,8 @@ def _edge_lines(plan: Plan, width: int) -> list[str]:
     )
 
 
-def _quantity_lines(plan: Plan, width: int) -> list[str]:
-    takeoff, units = plan.takeoff, plan.job.units
+def quantity_lines(takeoff: Takeoff | None, units: Units, width: int) -> list[str]:
+    """List the totals of a bill and how to read them; nothing without a bill."""
     if takeoff is None:
         return []
     pairs = []
@@ -170,7 +179,7 @@ def finding_lines(findings: tuple[Finding, ...], width: int) -> list[str]:
     return lines
 
 
-def _caution_lines(width: int) -> list[str]:
+def caution_lines(width: int) -> list[str]:
     """Say in short what to beware of: the saw in full, of the others the first sentence."""
     lines = heading("cautions")
     for caution in CAUTIONS:

@@ -39,6 +39,7 @@ from edgewright.design.model import Design
 from edgewright.design.pins import PIN_LENGTHS_MM, PinChoice, pin_choices
 from edgewright.findings import Finding
 from edgewright.job import Job
+from edgewright.job_any import AnyJob
 from edgewright.ticks import nearest_ticks, ticks_to_mm
 
 __all__ = [
@@ -149,7 +150,7 @@ def job_pin_choice(job: Job) -> PinChoice:
     return job_pin_choices(job)[0]
 
 
-def job_pin_choices(job: Job) -> tuple[PinChoice, ...]:
+def job_pin_choices(job: AnyJob) -> tuple[PinChoice, ...]:
     """Pin for each layer, the one against the top first; a metric job that lists no pins is offered metric ones."""
     if job.units == "mm" and "lengths" not in job.pins.model_fields_set:
         lengths = [nearest_ticks(length) for length in PIN_LENGTHS_MM.value]

@@ -13,7 +13,7 @@ from edgewright.design.levels import Level, area_at, over_insets, perimeter_at
 from edgewright.design.outline import Arc, Segment
 from edgewright.design.quadrature import Integral, integrate
 
-__all__ = ["area_by_quadrature", "form_area_twin", "form_volume_twin", "volume_by_quadrature"]
+__all__ = ["area_by_quadrature", "form_area_twin", "form_volume_twin", "over_part", "volume_by_quadrature"]
 
 #: Rounding of a few products and sums, as a share of what is summed.
 _GRAIN = 8 * sys.float_info.epsilon
@@ -53,11 +53,7 @@ def form_volume_twin(levels: tuple[Level, ...], form: Form) -> Integral:
     found = [Integral(0.0, 0.0)]
 
     def keep(part: Segment, level: Level, a: float, b: float) -> float:
-        if isinstance(part, Arc):
-            found.append(_over_arc(part, a, b, lambda d, _: outer - level.area(d), "depth"))
-        else:
-            steep = (part.end[1] - part.start[1]) / abs(part.end[0] - part.start[0])
-            found.append(integrate(lambda d: (outer - level.area(d)) * steep, a, b))
+        found.append(over_part(part, a, b, lambda d, _: outer - level.area(d), "depth"))
         return 0.0
 
     for part in form.parts:
@@ -72,29 +68,29 @@ def form_volume_twin(levels: tuple[Level, ...], form: Form) -> Integral:
 
 def volume_by_quadrature(part: Segment, level: Level, a: float, b: float) -> Integral:
     """Wood above a part that is not upright, between two insets of one piece of the levels, mm³."""
-    if isinstance(part, Arc):
-        return _over_arc(part, a, b, lambda d, z: level.perimeter(d) * z, "inset")
-    (d0, z0), (d1, z1) = part.start, part.end
-    return integrate(lambda d: level.perimeter(d) * (z0 + (z1 - z0) * (d - d0) / (d1 - d0)), a, b)
+    return over_part(part, a, b, lambda d, z: level.perimeter(d) * z, "inset")
 
 
 def area_by_quadrature(part: Segment, level: Level, a: float, b: float) -> Integral:
     """Surface of a part that is not upright, between two insets of one piece of the levels, mm²."""
-    if isinstance(part, Arc):
-        return _over_arc(part, a, b, lambda d, _: level.perimeter(d), "length")
-    slant = part.length / abs(part.end[0] - part.start[0])
-    return integrate(lambda d: level.perimeter(d) * slant, a, b)
+    return over_part(part, a, b, lambda d, _: level.perimeter(d), "length")
 
 
-def _over_arc(
-    arc: Arc,
+def over_part(
+    part: Segment,
     a: float,
     b: float,
     value: Callable[[float, float], float],
     over: Literal["depth", "inset", "length"],
+    relative: float = 1e-12,
 ) -> Integral:
-    """Integrate a value of (inset, depth) along an arc between insets a < b."""
-    (c, e), radius = arc.centre, arc.radius
+    """Integrate a value of (inset, depth) along a part that is not upright, between insets a < b (mm), to a share of the result."""
+    if not isinstance(part, Arc):
+        (d0, z0), (d1, z1) = part.start, part.end
+        slope = (z1 - z0) / (d1 - d0)
+        scale = {"depth": abs(slope), "inset": 1.0, "length": math.hypot(1.0, slope)}[over]
+        return integrate(lambda d: value(d, z0 + slope * (d - d0)) * scale, a, b, relative=relative)
+    (c, e), radius = part.centre, part.radius
 
     def integrand(t: float) -> float:
         cosine, sine = math.cos(t), math.sin(t)
@@ -102,8 +98,8 @@ def _over_arc(
         # rounding may put the inset a hair outside of the piece
         return value(min(max(c + radius * cosine, a), b), e + radius * sine) * step * radius
 
-    low, high = sorted((angle_at(arc, a), angle_at(arc, b)))
-    return integrate(integrand, low, high)
+    low, high = sorted((angle_at(part, a), angle_at(part, b)))
+    return integrate(integrand, low, high, relative=relative)
 
 
 def _sum(found: list[Integral]) -> Integral:

@@ -10,7 +10,7 @@ from edgewright.design.forms import Form, bevel, chamfer, cove, no_form, ogee, r
 from edgewright.design.profile import EdgeProfile
 from edgewright.job_edge import Arris, Edge
 from edgewright.job_forms import EdgeForm
-from edgewright.job_top import Top
+from edgewright.job_thickness import AnyTop
 from edgewright.ticks import part_ticks
 from edgewright.units import Length
 
@@ -34,7 +34,7 @@ def edge_profile(edge: Edge, thickness_mm: float) -> EdgeProfile | None:
     return EdgeProfile(thickness_mm, top, bottom)
 
 
-def reach_ticks(edge: Edge, arris: Arris, top: Top) -> int:
+def reach_ticks(edge: Edge, arris: Arris, top: AnyTop) -> int:
     """How far in from the edge the form of an arris begins, in ticks, rounded up."""
     return part_ticks(edge.reach(arris, edge.thickness(top.thickness_mean.exact_mm)))
 
