@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from functools import cache
 from itertools import islice, permutations
 
+from edgewright.design.clean_wood import clean_wood
 from edgewright.design.inset import inset
 from edgewright.design.keep_line import off_edge
 from edgewright.design.offcut import Offcut, offcuts_of
@@ -41,8 +42,10 @@ class Order:
     ----------
     numbers
         Numbers from 0 of the cuts, in the order they are made.
+    offcuts
+        With their old edges.
     lanes
-        Lengths of all strips of the asked width, offcut by offcut.
+        Lengths of all strips of the asked width, offcut by offcut, in clean wood.
     widest
         Widest strip of which the offcuts hold the ring's length; 0 if no width does.
     """
@@ -162,6 +165,7 @@ def compare_orders(
     kerf: float,
     need: Callable[[float], float] | None = None,
     limit: int = 120,
+    dirty_depth: float = 0.0,
 ) -> OrderTable:
     """Every order of the cuts, or the first ``limit`` of them starting with rips first.
 
@@ -171,6 +175,8 @@ def compare_orders(
         Width of the strips and kerf between them, mm.
     need
         Length that strips of a width must make up; by default `ring_length` of the finished top.
+    dirty_depth
+        How deep the old edges are finished, mm; strips come from the wood further in.
     """
     first = order_by_rips(region, cuts)
     rows: list[Order] = []
@@ -179,12 +185,13 @@ def compare_orders(
     for numbers in islice(permutations(first), limit):
         try:
             done, offcuts = saw_in_order(region, cuts, numbers)
+            wood = clean_wood(region, cuts, numbers, dirty_depth) if dirty_depth else offcuts
         except GeometryError as error:
             refused.append((numbers, str(error)))
             continue
         kept = done[-1].kept if done else region
         wanted = wanted or ring_length(kept)
-        rows.append(_row(numbers, kept, offcuts, strip_width, kerf, wanted))
+        rows.append(_row(numbers, kept, offcuts, wood, strip_width, kerf, wanted))
     # sizes equal within rounding leave rips first
     rows.sort(key=lambda row: (-round(row.total, 3), -round(row.widest, 3)))
     return OrderTable(tuple(rows), math.factorial(len(cuts)) <= limit, tuple(refused))
@@ -198,8 +205,12 @@ def compare_sides(
     kerf: float,
     others: Sequence[StraightCut] = (),
     need: Callable[[float], float] | None = None,
+    dirty_depth: float = 0.0,
 ) -> tuple[SideChoice, ...]:
-    """An amount (mm) all off the first edge, all off the second, or half off each; other cuts stay the same."""
+    """An amount (mm) all off the first edge, all off the second, or half off each; other cuts stay the same.
+
+    See `compare_orders` for the other figures.
+    """
     choices = []
     for amounts in ((amount, 0.0), (0.0, amount), (amount / 2, amount / 2)):
         cuts = [
@@ -210,8 +221,9 @@ def compare_sides(
         cuts += others
         numbers = order_by_rips(region, cuts)
         done, offcuts = saw_in_order(region, cuts, numbers)
+        wood = clean_wood(region, cuts, numbers, dirty_depth) if dirty_depth else offcuts
         kept = done[-1].kept
-        row = _row(numbers, kept, offcuts, strip_width, kerf, need or ring_length(kept))
+        row = _row(numbers, kept, offcuts, wood, strip_width, kerf, need or ring_length(kept))
         choices.append(SideChoice(amounts, row))
     return tuple(choices)
 
@@ -220,9 +232,10 @@ def _row(
     numbers: tuple[int, ...],
     kept: Region,
     offcuts: tuple[Offcut, ...],
+    wood: tuple[Offcut, ...],
     width: float,
     kerf: float,
     need: Callable[[float], float],
 ) -> Order:
-    lanes = tuple(length for offcut in offcuts for length in lane_lengths(offcut, width, kerf))
-    return Order(numbers, kept, offcuts, lanes, widest_strip(offcuts, kerf, need))
+    lanes = tuple(length for offcut in wood for length in lane_lengths(offcut, width, kerf))
+    return Order(numbers, kept, offcuts, lanes, widest_strip(wood, kerf, need))

@@ -93,6 +93,19 @@ def test_widest_strip_one_side_against_both(narrow_by, one_side, both_sides):
 
 
 @pytest.mark.example
+def test_cleaning_half_an_inch_off_the_old_edges():
+    # 6 in off 72 x 42: 5 1/2 clean with its kerf make 3 lanes on one side, 2 1/2 make 2 on each of two
+    top = Region(rectangle(72 * INCH, 42 * INCH))
+    south, _, both = compare_sides(top, (0, 2), 6 * INCH, INCH, INCH / 8, dirty_depth=INCH / 2)
+
+    assert south.order.widest / INCH == pytest.approx(5.5 / 3 - 1 / 8, abs=1e-6)
+    assert both.order.widest / INCH == pytest.approx(2.5 / 2 - 1 / 8, abs=1e-6)
+    # both ends of a lane are old too
+    assert south.order.lanes == pytest.approx((71 * INCH,) * 4)
+    assert south.order.offcuts[0].length == pytest.approx(72 * INCH)
+
+
+@pytest.mark.example
 def test_widest_strip_of_a_taper_lies_between_its_ends():
     top = Region(polygon((0, 0), (1000, 0), (1000, 640), (0, 600)))
     _, offcuts = saw_in_order(top, [parallel_to(top, 0, 560, 0)], (0,))

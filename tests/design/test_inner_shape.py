@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from region_cases import SHARP_L, circle, fine, polygon, rounded, sag, tops, walk
 
 from edgewright.design.inner_shape import all_round, finished_region, shape_cuts
-from edgewright.design.outline import Arc, rectangle
+from edgewright.design.outline import Arc, Line, rectangle
 from edgewright.design.region import Region
 from edgewright.design.straight_cut import saw
 from edgewright.errors import GeometryError
@@ -105,3 +105,28 @@ def test_a_disc_is_refused_just_where_the_library_finds_it_outside(top, x, y, ra
     assert all(isinstance(one.arc, Arc) for one in cuts.arcs)
     hole = math.fsum(loop.area for loop in cuts.finished.holes)
     assert cuts.finished.area == pytest.approx(math.pi * radius**2 + hole)
+
+
+@pytest.mark.property
+@settings(derandomize=True, deadline=None, max_examples=40)
+@given(st.one_of(tops(), st.just(SHARP_L)))
+def test_a_cut_without_a_stop_never_meets_the_finished_top_beyond_its_edge(shape):
+    old = Region(rectangle(5000, 5000, origin=(-2500, -2500)), shape.holes)
+    cuts = shape_cuts(old, shape.outer, 3, 1)
+    finished = fine(cuts.finished).buffer(-2 * sag(cuts.finished) - 0.01)
+
+    assert len(cuts.straight) == sum(isinstance(segment, Line) for segment in shape.outer.segments)
+    for one, stops in zip(cuts.straight, cuts.stops, strict=True):
+        start, end = complex(*one.keep.start), complex(*one.keep.end)
+        u = (end - start) / abs(end - start)
+        for at, way, corner in ((start, -u, one.keep.start), (end, u, one.keep.end)):
+            far = at + 4000 * way
+            into = (
+                shapely.LineString([(at.real, at.imag), (far.real, far.imag)]).intersection(finished).length
+            )
+            if corner not in stops:
+                assert into == pytest.approx(0, abs=1e-6)
+            else:
+                # a stop is asked for only where the line, widened by rounding, does come to the wood
+                line = shapely.LineString([(at.real, at.imag), (far.real, far.imag)])
+                assert line.intersection(fine(cuts.finished).buffer(0.05)).length > 1
