@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from edgewright.design.outline import FIT_MM, Arc, Line, Outline, Point, Segment
 from edgewright.design.segments import direction, parameter, point_at
 from edgewright.design.shapes.figures import need_not_negative
-from edgewright.design.shapes.loop import turn_between
+from edgewright.design.shapes.loop import SHORTEST_MM, bulged, turn_between
 from edgewright.design.shapes.model import SIDES, Shape
 from edgewright.design.tolerances import PARALLEL_RAD
 from edgewright.errors import GeometryError
@@ -68,11 +68,14 @@ def round_corners(shape: Shape, outside_radius: float, inside_radius: float) -> 
             _refuse_edge(name, edge, first, last)
         start = before.arc.end if before else edge.start
         end = behind.arc.start if behind else edge.end
-        if (last - first) * edge.length > 4 * FIT_MM:
+        kept = (last - first) * edge.length > SHORTEST_MM
+        if kept:
             segments.append(_piece(edge, start, end, last - first))
             given.append(name)
         if behind:
-            segments.append(behind.arc)
+            # where nothing is left between two arcs they share an end; a miss of rounding goes into the later one
+            arc = behind.arc if kept else bulged(start, behind.arc.end, math.tan(behind.arc.sweep / 4))
+            segments.append(arc)
             given.append(corner_name(name, names[(at + 1) % len(edges)], inside=behind.arc.sweep < 0))
     return replace(shape, outline=Outline(tuple(segments)), names=tuple(given), ellipse=None)
 

@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from itertools import pairwise
 from typing import Final, Literal
 
-from edgewright.design.outline import FIT_MM, Line, Outline, Point, Segment
-from edgewright.design.shapes.loop import move_outline
+from edgewright.design.outline import FIT_MM, Outline
+from edgewright.design.shapes.loop import move_outline, named_loop
 from edgewright.design.shapes.model import Shape, ShapeCheck
 from edgewright.display import show_area
 from edgewright.errors import GeometryError
@@ -146,27 +146,13 @@ def _loop(
 ) -> tuple[Outline, tuple[str, ...]]:
     """Loop along the south edge to the east and back along the north edge, and the names of its edges."""
     count = len(at)
-    segments: list[Segment] = []
-    names: list[str] = []
-
-    def add(start: Point, end: Point, name: str) -> None:
-        if math.dist(start, end) > FIT_MM:
-            segments.append(Line(start, end))
-            names.append(name)
-
     below = [(x, -offset) for x, offset in zip(at, low, strict=True)]
-    above = [(x, high[-1 - k]) for k, x in enumerate(reversed(at))]
+    above = [(x, offset) for x, offset in zip(reversed(at), reversed(high), strict=True)]
+    south = [f"south, station {number} to {number + 1}" for number in range(1, count)]
+    north = [f"north, station {number} to {number + 1}" for number in range(count - 1, 0, -1)]
     if straight_side == "south":
-        add(below[0], below[-1], "south")
-    else:
-        for number in range(1, count):
-            add(below[number - 1], below[number], f"south, station {number} to {number + 1}")
-    add(below[-1], above[0], "east end")
+        below, south = [below[0], below[-1]], ["south"]
     if straight_side == "north":
-        add(above[0], above[-1], "north")
-    else:
-        for number in range(1, count):
-            add(above[number - 1], above[number], f"north, station {count - number} to {count - number + 1}")
-    add(above[-1], below[0], "west end")
-    # an end that is too short for an edge still joins: the next edge starts where the last one ended
-    return Outline(tuple(segments)), tuple(names)
+        above, north = [above[0], above[-1]], ["north"]
+    names = (*south, "east end", *north, "west end")
+    return named_loop([(point, 0.0, name) for point, name in zip((*below, *above), names, strict=True)])

@@ -7,12 +7,14 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
 
-from edgewright.design.outline import FIT_MM, Arc, Line, Outline, Point, Segment
+from edgewright.design.outline import Arc, Line, Outline, Point, Segment
 from edgewright.design.segments import direction
+from edgewright.design.tolerances import NODE_MM
 from edgewright.errors import GeometryError
 
 __all__ = [
     "FLATTEST_MM",
+    "SHORTEST_MM",
     "Vertex",
     "arc_about",
     "bulged",
@@ -25,6 +27,9 @@ __all__ = [
 
 #: Largest radius of an arc: 10 km. A centre further away is rounded so coarsely that ends no longer meet.
 FLATTEST_MM: Final = 1e7
+
+#: Shortest edge that is kept: ten times what makes two points one. What is shorter is rounding of the figures.
+SHORTEST_MM: Final = 10 * NODE_MM
 
 #: A corner of a loop: point, bulge of the edge that starts there (0 for a line), name of that edge.
 Vertex = tuple[Point, float, str]
@@ -69,13 +74,13 @@ def bulged(start: Point, end: Point, bulge: float) -> Segment:
 
 
 def named_loop(vertices: Sequence[Vertex]) -> tuple[Outline, tuple[str, ...]]:
-    """Loop through vertices and the names of its edges; an edge of no length is left out."""
+    """Loop through vertices and the names of its edges; an edge shorter than `SHORTEST_MM` is left out."""
     segments: list[Segment] = []
     names = []
     kept = [
         (point, bulge, name)
         for at, (point, bulge, name) in enumerate(vertices)
-        if math.dist(point, vertices[(at + 1) % len(vertices)][0]) > 4 * FIT_MM
+        if math.dist(point, vertices[(at + 1) % len(vertices)][0]) > SHORTEST_MM
     ]
     for at, (point, bulge, name) in enumerate(kept):
         segments.append(bulged(point, kept[(at + 1) % len(kept)][0], bulge))

@@ -43,9 +43,10 @@ def test_round_corners_match_the_plain_rectangle(length, width, shares):
     radii = tuple(share * min(length, width) for share in shares)
     one, other = rectangle_shape(length, width, radii).outline, rectangle(length, width, radii)
 
-    assert one.area == pytest.approx(other.area, rel=1e-12)
-    assert one.length == pytest.approx(other.length, rel=1e-12)
-    assert one.bounds == pytest.approx(other.bounds, abs=1e-8)
+    # edges shorter than a millionth of a millimetre are left out
+    assert one.area == pytest.approx(other.area, rel=1e-8)
+    assert one.length == pytest.approx(other.length, abs=1e-5)
+    assert one.bounds == pytest.approx(other.bounds, abs=2e-6)
 
 
 @pytest.mark.property
@@ -100,3 +101,12 @@ def test_a_tapered_top_has_its_measured_ends(length, west, east, square_side):
 def test_impossible_boxes_are_refused(build, words):
     with pytest.raises(GeometryError, match=words):
         build()
+
+
+@pytest.mark.example
+@pytest.mark.parametrize("left", [1e-10, 1e-9, 1e-8, 1e-7, 1e-6, 1e-5])
+def test_sides_that_rounding_leaves_between_two_corners_make_no_knot(left):
+    top = rectangle_shape(300, 300, (0, 150, 150 - left, 150))
+
+    # a square quarter and three quarter circles
+    assert top.outline.area == pytest.approx(150**2 * (1 + 3 * math.pi / 4), rel=1e-6)

@@ -33,7 +33,7 @@ def test_each_edge_needs_a_name():
 
 
 @pytest.mark.property
-@settings(derandomize=True, deadline=None, max_examples=150)
+@settings(derandomize=True, deadline=None, max_examples=100)
 @given(shapes())
 def test_every_shape_is_one_closed_region_near_the_origin_with_named_edges(shape):
     assert is_closed(shape)
