@@ -104,9 +104,11 @@ class Rectangle(OutlineTable):
             size, name = (self.width, "width") if at % 2 else (self.length, "length")
             here, there = self._reach(corner, at % 2), self._reach(after, at % 2)
             if here + there > size.exact_mm:
-                key = "corner_radius" if self.clip(corner if here >= there else after) is None else "clipped"
+                worse = corner if here >= there else after
+                alike = self.clipped is not None and self.clipped.along is not None
+                place = ("corner_radius",) if self.clip(worse) is None else ("clipped",)
                 yield (
-                    (key, corner if here >= there else after),
+                    place if alike else (*place, worse),
                     f"{mm_text(here)} at the {corner.replace('_', '-')} and {mm_text(there)} at the "
                     f"{after.replace('_', '-')} corner do not fit the {name} of {say(size)}: "
                     "together they may reach no further",
@@ -164,7 +166,7 @@ class Quad(OutlineTable):
                 names = (one, other, f"diagonals[{number}]")
                 places = ((one,), (other,), ("diagonals", number))
                 lengths = (getattr(self, one), getattr(self, other), self.diagonals[number])
-                found |= dict(triangle_faults(names, places, lengths))
+                found = dict(triangle_faults(names, places, lengths)) | found
             yield from found.items()
 
 

@@ -73,7 +73,8 @@ class Stations(OutlineTable):
             width, at_end = below.exact_mm + above.exact_mm, number in (0, len(self.at) - 1)
             if width < 0 or (width == 0 and not at_end):
                 side = "north" if self.north is not None else "south"
-                message = f"{say(above if self.north else below)} leaves no wood at the station {say(at)}: measure again"
+                offset = say(above if side == "north" else below)
+                message = f"{offset} leaves no wood at the station {say(at)}: measure again"
                 yield (side, number), message
                 return
 

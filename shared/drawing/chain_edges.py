@@ -86,9 +86,7 @@ def chain(edges: Sequence[DrawnEdge], mm: float, name: str) -> Loops:
     joints: dict[int, list[int]] = {}
     for number, (edge, (a, b)) in enumerate(zip(edges, ends, strict=True)):
         if a == b:
-            raise DrawingFaultError(
-                "file", f"{name} holds a {edge.label} with a piece of no length: delete it"
-            )
+            raise DrawingFaultError("file", f"{name} holds {edge.label} with a piece of no length: delete it")
         turn = round(edge.bulge if a < b else -edge.bulge, 6) + 0.0
         first = seen.setdefault((min(a, b), max(a, b), turn), edge)
         if first is not edge:

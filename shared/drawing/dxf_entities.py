@@ -45,6 +45,8 @@ IGNORED: Final = frozenset(
         *("OLE2FRAME", "ACAD_TABLE"),
     }
 )
+#: In drawing units; no wood is so large.
+_LARGEST: Final = 1e6
 _HINTS: Final = {
     "SPLINE": "explode it to arcs and lines, or fit arcs to it",
     "ELLIPSE": 'explode it to arcs, or give the top as shape = "ellipse"',
@@ -70,19 +72,23 @@ def edges_of(entity: Any, mm: float, name: str) -> list[DrawnEdge]:
         If it cannot be taken exactly, or lies outside the plane of the drawing.
     """
     kind = entity.dxftype()
-    label = f"{kind} (handle {entity.dxf.handle}, layer {printable(str(entity.dxf.layer))[:60]}{{}})"
+    article = "an" if kind[0] in "AEIO" else "a"
+    label = (
+        f"{article} {kind} (handle {entity.dxf.handle}, layer {printable(str(entity.dxf.layer))[:60]}{{}})"
+    )
     where = _where(entity, kind)
     label = label.format("" if where is None else f", at {where[0]:g}, {where[1]:g}")
     if kind not in _READ:
         hint = _HINTS.get(kind, "draw it with lines, arcs, circles or polylines")
-        raise DrawingFaultError("file", f"{name} holds a {label}: {hint}")
+        raise DrawingFaultError("file", f"{name} holds {label}: {hint}")
     try:
         edges = list(_READ[kind](entity))
     except _UnfitError as unfit:
-        raise DrawingFaultError("file", f"{name} holds a {label} {unfit}") from None
-    if not all(math.isfinite(value) for start, end, bulge in edges for value in (*start, *end, bulge)):
+        raise DrawingFaultError("file", f"{name} holds {label} {unfit}") from None
+    # a comparison with nan is never true
+    if not all(abs(value) <= _LARGEST for start, end, bulge in edges for value in (*start, *end, bulge)):
         raise DrawingFaultError(
-            "file", f"{name} holds a {label} with a figure that is not a number: draw it again"
+            "file", f"{name} holds {label} with a figure that is too large or no number: draw it again"
         )
     scaled = []
     for start, end, bulge in edges:
@@ -90,7 +96,7 @@ def edges_of(entity: Any, mm: float, name: str) -> list[DrawnEdge]:
         a, b = (float(start[0] * mm), float(start[1] * mm)), (float(end[0] * mm), float(end[1] * mm))
         if math.dist(a, b) <= SAME_MM:
             place = f"{start[0]:g}, {start[1]:g}"
-            message = f"{name} holds a {label} with a piece of no length at {place}: delete it"
+            message = f"{name} holds {label} with a piece of no length at {place}: delete it"
             raise DrawingFaultError("file", message)
         scaled.append(DrawnEdge(a, b, float(bulge), label))
     return scaled
@@ -114,7 +120,8 @@ def _where(entity: Any, kind: str) -> Place | None:
         elif kind == "POLYLINE":
             point = entity.vertices[0].dxf.location
         else:
-            point = entity.dxf.get("start") or entity.dxf.get("center") or entity.dxf.get("insert")
+            given = entity.dxf.all_existing_dxf_attribs()
+            point = next((given[key] for key in ("start", "center", "insert") if key in given), None)
         return (float(point[0]), float(point[1])) if point is not None else None
     except (AttributeError, IndexError, TypeError, ValueError):
         return None  # an entity without a point

@@ -56,15 +56,18 @@ def read_loops(path: str, units: Literal["in", "mm"] | None = None, layer: str |
         With one sentence; its ``key`` says which key of the job file it is about.
     """
     name = f'"{printable(os.path.basename(path))[:60]}"'
-    document = _document(path, name)
-    mm = _unit(document, units, name)
+    _need_ascii_dxf(path, name)
+    import ezdxf
+
     edges: list[DrawnEdge] = []
-    for entity in _of_layer(document, layer, name):
-        edges.extend(edges_of(entity, mm, name))
-        if len(edges) > MOST_EDGES:
-            raise DrawingFaultError(
-                "file", f"{name} holds more than {MOST_EDGES} lines and arcs: draw the outline alone"
-            )
+    with _damage_told(name):
+        document = ezdxf.readfile(path)
+        mm = _unit(document, units, name)
+        for entity in _of_layer(document, layer, name):
+            edges.extend(edges_of(entity, mm, name))
+            if len(edges) > MOST_EDGES:
+                message = f"{name} holds more than {MOST_EDGES} lines and arcs: draw the outline alone"
+                raise DrawingFaultError("file", message)
     loops = chain(edges, mm, name)
     size = max(max(extent(loop)) for loop in loops)
     if not _LEAST_MM <= size <= _MOST_MM:
@@ -76,51 +79,53 @@ def read_loops(path: str, units: Literal["in", "mm"] | None = None, layer: str |
     return loops
 
 
-def _document(path: str, name: str) -> Any:
-    """Load a file; every way in which this fails becomes one sentence."""
+def _need_ascii_dxf(path: str, name: str) -> None:
+    """Refuse what is no file, too large, or plainly of another kind."""
     try:
         status = os.stat(path)
-        if not stat.S_ISREG(status.st_mode):
-            raise DrawingFaultError("file", f"{name} is no plain file: give the DXF file of the outline")
-        if status.st_size > LARGEST_DRAWING:
-            raise DrawingFaultError(
-                "file", f"{name} is larger than 4 MiB, the most that is read: draw the outline alone"
-            )
-        with open(path, "rb") as file:
-            start = file.read(64)
+        start = b""
+        # a pipe would never end, so it is not even opened
+        if stat.S_ISREG(status.st_mode):
+            with open(path, "rb") as file:
+                start = file.read(64)
     except FileNotFoundError:
         message = f"{name} is not there: give the name of the DXF file, seen from the folder of the job file"
         raise DrawingFaultError("file", message) from None
     except (OSError, ValueError) as error:
         reason = (getattr(error, "strerror", None) or "the name cannot be used").lower()
         raise DrawingFaultError("file", f"{name} cannot be read ({reason}): check the file") from None
+    if not stat.S_ISREG(status.st_mode):
+        raise DrawingFaultError("file", f"{name} is no plain file: give the DXF file of the outline")
+    if status.st_size > LARGEST_DRAWING:
+        message = f"{name} is larger than 4 MiB, the most that is read: draw the outline alone"
+        raise DrawingFaultError("file", message)
     if start.startswith(b"AutoCAD Binary DXF"):
         raise DrawingFaultError("file", f"{name} is a binary DXF file: save it as ASCII DXF, R2000 or R12")
     if start.startswith(b"AC10"):
         raise DrawingFaultError("file", f"{name} is a DWG file: save it as ASCII DXF, R2000 or R12")
     if b"\0" in start or not start.strip():
         raise DrawingFaultError("file", f"{name} is no DXF file: save the drawing as ASCII DXF, R2000 or R12")
-    import ezdxf
-
-    try:
-        with _quiet():
-            return ezdxf.readfile(path)
-    # a damaged file makes the library fail in every possible way
-    except Exception:
-        message = (
-            f"{name} cannot be read as DXF, it is damaged or another kind of file: save it again as ASCII DXF"
-        )
-        raise DrawingFaultError("file", message) from None
 
 
 @contextmanager
-def _quiet() -> Iterator[None]:
-    """Keep the library from writing to the terminal what it mends in a file."""
+def _damage_told(name: str) -> Iterator[None]:
+    """Make one sentence of every way in which a damaged file fails; what the library mends stays off the terminal.
+
+    The library raises whatever comes up where figures are missing, so all is caught here: a file is data, never a
+    defect of the program.
+    """
     logger = logging.getLogger("ezdxf")
     before = logger.disabled
     logger.disabled = True
     try:
         yield
+    except DrawingFaultError:
+        raise
+    except Exception:
+        message = (
+            f"{name} cannot be read as DXF, it is damaged or another kind of file: save it again as ASCII DXF"
+        )
+        raise DrawingFaultError("file", message) from None
     finally:
         logger.disabled = before
 
