@@ -9,7 +9,7 @@ from __future__ import annotations
 import dataclasses
 import json
 from collections.abc import Mapping, Sequence
-from typing import Any, Final
+from typing import Any, Final, Protocol
 
 from edgewright import __version__
 from edgewright.cli.output import FORMAT
@@ -18,11 +18,34 @@ from edgewright.cutlist.plan import Plan
 from edgewright.cutlist.stages import plain_plan
 from edgewright.cutlist.takeoff import Takeoff, TakeoffLine
 from edgewright.design.forms import Form
+from edgewright.design.metrics import EdgeMetrics
 from edgewright.design.model import Design
-from edgewright.job import Job, given_and_used, job_digest
+from edgewright.design.profile import EdgeProfile
+from edgewright.job import given_and_used, job_digest
+from edgewright.job_any import AnyJob
 from edgewright.ticks import TICKS_PER_MM
 
-__all__ = ["PLAN_KEYS", "VERSION", "WITHHELD", "json_text", "plan_dict", "status_of"]
+__all__ = [
+    "PLAN_KEYS",
+    "VERSION",
+    "WITHHELD",
+    "HasReady",
+    "edge_dict",
+    "job_dict",
+    "json_text",
+    "plan_dict",
+    "status_of",
+    "takeoff_dict",
+]
+
+
+class HasReady(Protocol):
+    """A plan of any top."""
+
+    @property
+    def ready(self) -> bool:
+        """Whether one may cut by it."""
+
 
 VERSION: Final = 1
 """Goes up when a key changes its meaning or goes away; new keys may come without."""
@@ -154,9 +177,9 @@ def plan_dict(plan: Plan, files: Sequence[str] = ()) -> dict[str, Any]:
         "status": status_of(plan),
         "files": list(files),
         "ticks_per_mm": TICKS_PER_MM,
-        "job": _job(plan.job),
+        "job": job_dict(plan.job),
         "sizes": _sizes(plan.design),
-        "edge": _edge(plan.design),
+        "edge": edge_dict(plan.design.profile, plan.design.metrics),
         "base": {
             "offset_mm": list(plan.design.base.offset),
             "overhang_mm": {side: plan.design.base.overhang[side] for side in SIDES},
@@ -166,7 +189,7 @@ def plan_dict(plan: Plan, files: Sequence[str] = ()) -> dict[str, Any]:
         "cut_plan": cut_plan,
         "rips": [dataclasses.asdict(rip) for rip in plan.rips],
         "crosscuts": [dataclasses.asdict(cut) for cut in plan.crosscuts],
-        "takeoff": None if plan.takeoff is None else _takeoff(plan.takeoff),
+        "takeoff": None if plan.takeoff is None else takeoff_dict(plan.takeoff),
     }
     if not plan.ready:
         for key in WITHHELD:
@@ -175,7 +198,7 @@ def plan_dict(plan: Plan, files: Sequence[str] = ()) -> dict[str, Any]:
     return content
 
 
-def status_of(plan: Plan) -> str:
+def status_of(plan: HasReady) -> str:
     """``ready`` or ``NOT FOR CUTTING``."""
     return "ready" if plan.ready else "NOT FOR CUTTING"
 
@@ -185,7 +208,8 @@ def json_text(content: Mapping[str, Any]) -> str:
     return json.dumps(content, indent=1, allow_nan=False)
 
 
-def _job(job: Job) -> dict[str, Any]:
+def job_dict(job: AnyJob) -> dict[str, Any]:
+    """Title, revision, date, units, digest and keys of a job."""
     return {
         "title": job.info.title,
         "revision": job.info.revision,
@@ -211,16 +235,17 @@ def _sizes(design: Design) -> dict[str, Any]:
     }
 
 
-def _edge(design: Design) -> dict[str, Any] | None:
-    if design.profile is None or design.metrics is None:
+def edge_dict(profile: EdgeProfile | None, metrics: EdgeMetrics | None) -> dict[str, Any] | None:
+    """Profile and figures of the routed edge; None where no such profile exists."""
+    if profile is None or metrics is None:
         return None
     return {
-        "top_form": _form(design.profile.top),
-        "bottom_form": _form(design.profile.bottom),
-        "top_round_over_radius_mm": _radius(design.profile.top),
-        "bottom_round_over_radius_mm": _radius(design.profile.bottom),
-        "flat_height_mm": design.profile.flat,
-        **dataclasses.asdict(design.metrics),
+        "top_form": _form(profile.top),
+        "bottom_form": _form(profile.bottom),
+        "top_round_over_radius_mm": _radius(profile.top),
+        "bottom_round_over_radius_mm": _radius(profile.bottom),
+        "flat_height_mm": profile.flat,
+        **dataclasses.asdict(metrics),
     }
 
 
@@ -247,7 +272,8 @@ def _limits(design: Design) -> dict[str, Any]:
     }
 
 
-def _takeoff(takeoff: Takeoff) -> dict[str, Any]:
+def takeoff_dict(takeoff: Takeoff) -> dict[str, Any]:
+    """Lines, totals and notes of a bill."""
     return {
         "lines": [_line(line) for line in takeoff.lines],
         "totals": [dataclasses.asdict(total) for total in takeoff.totals],
