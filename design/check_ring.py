@@ -1,4 +1,4 @@
-"""Report findings 310 to 313: blocks, segment joints at panel seams, and grain across the top's."""
+"""Report findings 310 to 313 and 316: blocks, joints at panel seams, grain across the top's, short pieces."""
 
 from __future__ import annotations
 
@@ -10,9 +10,11 @@ from edgewright.design.corner_blocks import block_reach
 from edgewright.design.grain import cross_grain, grain_angle
 from edgewright.design.outline import Line, Outline
 from edgewright.design.ring_model import RingPiece, RingSettings
-from edgewright.design.ring_runs import Corner, largest_rounding, ring_runs
+from edgewright.design.ring_runs import ring_runs
+from edgewright.design.roundings import Corner, largest_rounding
 from edgewright.design.seam_clearance import seam_clearance
 from edgewright.findings import Finding
+from edgewright.trade import MIN_PIECE
 from edgewright.units import Units
 
 __all__ = ["cross_grain_findings", "ring_findings"]
@@ -31,7 +33,7 @@ def ring_findings(
     seams: Sequence[Line],
     units: Units,
 ) -> tuple[Finding, ...]:
-    """Report findings 310, 311 and 312 for the ring that `ring_pieces` made of the same outline and settings.
+    """Report findings 310, 311, 312 and 316 for the ring that `ring_pieces` made of the same outline and settings.
 
     Parameters
     ----------
@@ -43,7 +45,11 @@ def ring_findings(
         Units of the bench.
     """
     _, corners = ring_runs(finished, names, settings)
-    return (*_blocks(corners, settings, pieces, units), *_seams(settings, pieces, seams, units))
+    return (
+        *_blocks(corners, settings, pieces, units),
+        *_seams(settings, pieces, seams, units),
+        *_short(pieces, units),
+    )
 
 
 def _blocks(
@@ -138,6 +144,25 @@ def _seams(
         f"at least {shown_up(least, units)}",
         "no turn of the ring tried keeps all joints clear: take another number of segments, or move the seam; a "
         "joint in line with a seam opens both",
+    )
+
+
+def _short(pieces: Sequence[RingPiece], units: Units) -> Iterator[Finding]:
+    """Finding 316: strips and segments too short to hold while they are cut and pinned; a block is made otherwise."""
+    least = float(MIN_PIECE.value)
+    short = [p for p in pieces if p.kind in ("strip", "segment") and exceeds(least, p.blank_length)]
+    if not short:
+        return
+    shortest = min(piece.blank_length for piece in short)
+    yield Finding(
+        316,
+        "warn",
+        "short piece",
+        _listed([edge for piece in short for edge in piece.edges]),
+        f"{_listed([piece.id for piece in short])}: shortest {shown_down(shortest, units)}, at least "
+        f"{shown_up(least, units)}",
+        "cut the joints of these pieces on longer stock and saw them off last, clamped; or take fewer segments and "
+        "wider blanks",
     )
 
 

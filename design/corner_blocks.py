@@ -15,7 +15,7 @@ from typing import Final
 from edgewright.design.curve_path import inward_at
 from edgewright.design.outline import Line, Point
 from edgewright.design.ring_model import PieceKind, RingPiece, RingSettings
-from edgewright.design.ring_runs import Corner
+from edgewright.design.roundings import Corner
 
 __all__ = ["block_reach", "corner_block"]
 

@@ -7,7 +7,7 @@ import math
 from edgewright.design.curve_path import inward_at
 from edgewright.design.outline import Line, Point, Segment
 from edgewright.design.ring_model import Cut
-from edgewright.design.ring_runs import Corner
+from edgewright.design.roundings import Corner
 
 __all__ = ["along_edge", "corner_cut", "square_cut"]
 

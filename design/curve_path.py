@@ -1,14 +1,16 @@
 """A curve of the edge divided for ring segments: where the joints lie, and the stretch between two of them.
 
 Joints lie at equal shares of ∫√κ ds (κ curvature). A stretch of length L bulges L² κ / 8 over its chord, so
-that equal shares give blanks of equal width: one rip. On a circle these are equal lengths.
+that equal shares give blanks of equal width: one rip. On a circle these are equal lengths. A curve may also be
+of short straight facets, which turn at kinks.
 """
 
 from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from itertools import pairwise
 
 from edgewright.design.outline import Arc, Line, Point, Segment
 from edgewright.design.segments import direction, point_at
@@ -17,6 +19,10 @@ __all__ = ["CurvePath", "extremes", "inward_at"]
 
 #: A stretch shorter than this share of a segment is rounding.
 _NOTHING = 1e-9
+#: A joint this near to the end of a segment, as a share of its length, lies on the kink.
+_AT_KINK = 1e-6
+#: Turn that even a straight facet counts for, radians, so that joints do not crowd where the edge bends.
+_STRAIGHT = 0.02
 
 
 def inward_at(segment: Segment, t: float) -> Point:
@@ -27,43 +33,77 @@ def inward_at(segment: Segment, t: float) -> Point:
 
 @dataclass(frozen=True, slots=True)
 class CurvePath:
-    """Arcs that run on into each other.
+    """Segments that run on into each other.
 
     Attributes
     ----------
     segments, names
-        Arcs and the plain name of each.
+        Arcs or facets and the plain name of each.
     closed
         Whether the last runs on into the first: shares then count on over 1.
+    kinks
+        Turn at the end of each segment, radians; 0 at the end of an open curve.
+    weights
+        ∫√κ ds of each segment; a facet has half the turn of both its ends, and a little more.
     """
 
-    segments: tuple[Arc, ...]
+    segments: tuple[Segment, ...]
     names: tuple[str, ...]
     closed: bool = False
+    kinks: tuple[float, ...] = field(init=False, repr=False, compare=False)
+    weights: tuple[float, ...] = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        last = _kink(self.segments[-1], self.segments[0]) if self.closed else 0.0
+        kinks = (*(_kink(a, b) for a, b in pairwise(self.segments)), last)
+        weights = []
+        for at, segment in enumerate(self.segments):
+            turn = abs(segment.sweep) if isinstance(segment, Arc) else _STRAIGHT
+            if isinstance(segment, Line):
+                turn += (abs(kinks[at - 1]) + abs(kinks[at])) / 2
+            weights.append(math.sqrt(segment.length * turn))
+        object.__setattr__(self, "kinks", kinks)
+        object.__setattr__(self, "weights", tuple(weights))
 
     @property
-    def turn(self) -> float:
-        """Turned angle, radians, of either sign."""
-        return math.fsum(arc.sweep for arc in self.segments)
+    def length(self) -> float:
+        """Length in mm."""
+        return math.fsum(segment.length for segment in self.segments)
+
+    @property
+    def bend(self) -> float:
+        """All turning added up, whichever way it goes, radians."""
+        arcs = math.fsum(abs(arc.sweep) for arc in self.segments if isinstance(arc, Arc))
+        return arcs + math.fsum(map(abs, self.kinks))
 
     def place(self, share: float) -> tuple[int, float]:
-        """Number of the arc and share of its length at a share of the whole."""
-        weights = [arc.length / math.sqrt(arc.radius) for arc in self.segments]
-        left = share * math.fsum(weights)
-        for at, weight in enumerate(weights):
-            if left <= weight * (1 + _NOTHING) or at == len(weights) - 1:
+        """Number of the segment and share of its length at a share of the whole."""
+        left = share * math.fsum(self.weights)
+        for at, weight in enumerate(self.weights):
+            if left <= weight * (1 + _NOTHING) or at == len(self.weights) - 1:
                 return at, min(max(left / weight, 0.0), 1.0)
             left -= weight
-        raise AssertionError("a curve has at least one arc")
+        raise AssertionError("a curve has at least one segment")
 
     def joint(self, share: float) -> tuple[Point, Point]:
         """Point of the edge at a share, and the unit vector from there into the wood."""
         at, t = self.place(share % 1 if self.closed else share)
-        arc = self.segments[at]
-        return point_at(arc, t), inward_at(arc, t)
+        here = self.segments[at]
+        x, y = inward_at(here, t)
+        # at a kink, square to both sides alike
+        other = None
+        if t > 1 - _AT_KINK and (self.closed or at + 1 < len(self.segments)):
+            other = inward_at(self.segments[(at + 1) % len(self.segments)], 0.0)
+        elif t < _AT_KINK and (self.closed or at > 0):
+            other = inward_at(self.segments[at - 1], 1.0)
+        if other is not None:
+            x, y = x + other[0], y + other[1]
+            size = math.hypot(x, y)
+            x, y = x / size, y / size
+        return point_at(here, t), (x, y)
 
-    def between(self, start: float, end: float) -> tuple[tuple[Arc, ...], tuple[str, ...]]:
-        """Arcs from one share to a later one, and the names they bear."""
+    def between(self, start: float, end: float) -> tuple[tuple[Segment, ...], tuple[str, ...]]:
+        """Segments from one share to a later one, and the names they bear."""
         if self.closed:
             whole = math.floor(start)
             start, end = start - whole, end - whole
@@ -72,23 +112,30 @@ class CurvePath:
                 return self._named([*first, *second])
         return self._named(self._stretch(start, end))
 
-    def _named(self, found: Sequence[tuple[Arc, str]]) -> tuple[tuple[Arc, ...], tuple[str, ...]]:
-        return tuple(arc for arc, _ in found), tuple(dict.fromkeys(name for _, name in found))
+    def _named(self, found: Sequence[tuple[Segment, str]]) -> tuple[tuple[Segment, ...], tuple[str, ...]]:
+        return tuple(segment for segment, _ in found), tuple(dict.fromkeys(name for _, name in found))
 
-    def _stretch(self, start: float, end: float) -> list[tuple[Arc, str]]:
+    def _stretch(self, start: float, end: float) -> list[tuple[Segment, str]]:
         (first, from_t), (last, to_t) = self.place(start), self.place(end)
         found = []
         for at in range(first, last + 1):
-            arc = self.segments[at]
             a, b = (from_t if at == first else 0.0), (to_t if at == last else 1.0)
             if b - a > _NOTHING:
-                found.append((_part(arc, a, b), self.names[at]))
+                found.append((_part(self.segments[at], a, b), self.names[at]))
         return found
 
 
-def _part(arc: Arc, a: float, b: float) -> Arc:
-    start, end = (arc.start if a == 0 else point_at(arc, a)), (arc.end if b == 1 else point_at(arc, b))
-    return Arc(start, end, arc.centre, arc.radius, (b - a) * arc.sweep)
+def _kink(before: Segment, after: Segment) -> float:
+    (ax, ay), (bx, by) = direction(before, 1.0), direction(after, 0.0)
+    return math.atan2(ax * by - ay * bx, ax * bx + ay * by)
+
+
+def _part(segment: Segment, a: float, b: float) -> Segment:
+    start = segment.start if a == 0 else point_at(segment, a)
+    end = segment.end if b == 1 else point_at(segment, b)
+    if isinstance(segment, Line):
+        return Line(start, end)
+    return Arc(start, end, segment.centre, segment.radius, (b - a) * segment.sweep)
 
 
 def extremes(segments: Sequence[Segment], towards: Point, shift: float) -> tuple[float, float]:

@@ -199,7 +199,7 @@ def quad(
     if outside <= FIT_MM or inside < -FIT_MM:
         raise GeometryError(
             f"{name}: between its ends {min(outside, inside):.4g} mm are left for a piece {inner - outer:.4g} mm "
-            "wide; it must be more than 0 mm: use narrower strips or fewer segments, or cut this piece of the ring as a block"
+            "wide; it must be more than 0 mm: use narrower strips or fewer segments, or a solid block there"
         )
     depth = inner - outer
     angles = [math.degrees(math.atan2(d, depth)) for d in (places[3] - places[0], places[1] - places[2])]

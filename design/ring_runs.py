@@ -2,24 +2,30 @@
 
 A small rounding counts as the sharp corner that its two sides make: blanks run to that corner and are trimmed
 flush. It may be so large that the corner of the strips would be left too thin inside the arc; then it takes a
-corner block, and larger still it is a curve of its own, made of segments.
+corner block, and larger still it is a curve of its own, made of segments. Short facets that turn little, as of
+a live edge measured at stations or a curve drawn in chords, are a curve too: strips run on under several of them.
 """
 
 from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
-from typing import Final, Literal
+from dataclasses import dataclass, replace
+from typing import Final
 
-from edgewright.design.outline import Arc, Line, Outline, Point, Segment
+from edgewright.design.outline import Arc, Line, Outline, Segment
 from edgewright.design.ring_model import SQUARE_WITHIN, RingSettings
-from edgewright.design.segments import curvature, direction
+from edgewright.design.roundings import Corner, CornerKind, rounding_corner, turn_between
+from edgewright.design.segments import curvature
 from edgewright.design.tolerances import PARALLEL_RAD
+from edgewright.trade import MIN_PIECE
 
-__all__ = ["Corner", "Run", "largest_rounding", "ring_runs"]
+__all__ = ["Run", "ring_runs"]
 
-CornerKind = Literal["square", "mitre", "block", "inside block", "smooth"]
+#: Straight edges that turn by no more at their joint are facets of a curve where one of them is shorter than
+#: `FACET_MM`, too short for a strip of its own (common practice, no source: 8 in).
+FACET_WITHIN: Final = math.radians(15)
+FACET_MM: Final = float(MIN_PIECE.value)
 
 #: Two edges that turn by less at their joint run on into each other (choice of this program).
 SMOOTH_WITHIN: Final = math.radians(2)
@@ -27,10 +33,10 @@ SMOOTH_WITHIN: Final = math.radians(2)
 
 @dataclass(frozen=True, slots=True)
 class Run:
-    """A straight side, or a curve of arcs that bend the same way; a straight one ends at the sharp corners.
+    """A straight side, or a curve: arcs that bend the same way, or facets. Straight ends reach the sharp corners.
 
-    ``names`` has a straight run's names, or one for each arc. ``plain`` is the part of a straight run that no
-    rounding takes (mm).
+    ``names`` has a straight run's names, or one for each segment of a curve. ``plain`` is the part of a straight
+    run that no rounding takes (mm).
     """
 
     segments: tuple[Segment, ...]
@@ -41,53 +47,12 @@ class Run:
     def line(self) -> Line | None:
         """The line of a straight run, None for a curve."""
         first = self.segments[0]
-        return first if isinstance(first, Line) else None
+        return first if len(self.segments) == 1 and isinstance(first, Line) else None
 
     @property
     def length(self) -> float:
         """Length in mm."""
         return math.fsum(segment.length for segment in self.segments)
-
-
-@dataclass(frozen=True, slots=True)
-class Corner:
-    """What lies between a run and the next one.
-
-    Attributes
-    ----------
-    vertex
-        Where the two runs meet; for a rounding the sharp corner of its two sides.
-    turn
-        Turned angle, radians, positive at an outside corner.
-    radius
-        Radius of the rounding, 0 where there is none (mm).
-    name
-        Plain name of the rounding, or of the two edges.
-    """
-
-    kind: CornerKind
-    vertex: Point
-    turn: float
-    radius: float
-    name: str
-
-
-def largest_rounding(strip_width: float, ring: float, turn: float) -> float:
-    """Largest radius that a corner of two strips covers without a block, any one unit; may be below 0.
-
-    Along the bisector the strips' inner corner lies w / cos(θ/2) from the sharp corner and the arc
-    R (1 / cos(θ/2) - 1); between them the ring must keep its width b. The ring is narrowest there. Hence
-    R = (w - b cos(θ/2)) / (1 - cos(θ/2)), for a right angle (w - b/√2) / 0.2929.
-
-    Parameters
-    ----------
-    strip_width, ring
-        Width w of the strips inside the finished edge and the width b needed.
-    turn
-        Angle θ by which the outline turns, radians, above 0 and below π.
-    """
-    cosine = math.cos(turn / 2)
-    return (strip_width - ring * cosine) / (1 - cosine)
 
 
 def ring_runs(
@@ -109,7 +74,7 @@ def ring_runs(
     elements = _merged(list(zip(outline.segments, ((name,) for name in names), strict=True)))
     count = len(elements)
     rounding = [
-        _rounding(elements[at - 1][0], segment, elements[(at + 1) % count][0], settings)
+        rounding_corner(elements[at - 1][0], segment, elements[(at + 1) % count][0], settings)
         for at, (segment, _) in enumerate(elements)
     ]
     first = _first(elements, rounding)
@@ -138,19 +103,30 @@ def ring_runs(
             corners.append(Corner(corner.kind, corner.vertex, corner.turn, corner.radius, name))
     runs = []
     for at, group in enumerate(groups):
-        segment = group[0][0]
-        if isinstance(segment, Line):
-            ends = corners[at - 1].vertex, corners[at].vertex
-            runs.append(Run((Line(*ends),), group[0][1], segment.length))
-        else:
-            runs.append(Run(tuple(s for s, _ in group), _each(group)))
-    return tuple(runs), tuple(corners)
+        segments = [segment for segment, _ in group]
+        plain = segments[0].length
+        if isinstance(segments[0], Line):
+            segments[0] = Line(corners[at - 1].vertex, segments[0].end)
+        if isinstance(segments[-1], Line):
+            segments[-1] = Line(segments[-1].start, corners[at].vertex)
+        names_of = group[0][1] if len(group) == 1 and isinstance(segments[0], Line) else _each(group)
+        runs.append(Run(tuple(segments), names_of, plain))
+    return tuple(runs), tuple(
+        _beside_facets(corner, runs[at], runs[(at + 1) % len(runs)], settings)
+        for at, corner in enumerate(corners)
+    )
 
 
-def _turn(before: Segment, after: Segment) -> float:
-    """Angle by which the outline turns at a joint, radians."""
-    (ax, ay), (bx, by) = direction(before, 1.0), direction(after, 0.0)
-    return math.atan2(ax * by - ay * bx, ax * bx + ay * by)
+def _beside_facets(corner: Corner, before: Run, after: Run, settings: RingSettings) -> Corner:
+    """A corner of facets is mitred, not butted; so is an inside one where a facet is too short for a block's side."""
+    facets = [s for r, s in ((before, before.segments[-1]), (after, after.segments[0])) if r.line is None]
+    if not facets or corner.kind not in ("square", "inside block"):
+        return corner
+    if corner.kind == "inside block" and (
+        corner.radius > 0 or min(facet.length for facet in facets) >= 1.5 * settings.strip_width
+    ):
+        return corner
+    return replace(corner, kind="mitre")
 
 
 def _each(elements: Sequence[tuple[Segment, tuple[str, ...]]]) -> tuple[str, ...]:
@@ -162,7 +138,9 @@ def _merged(elements: list[tuple[Segment, tuple[str, ...]]]) -> list[tuple[Segme
 
     def on(before: Segment, after: Segment) -> bool:
         return (
-            isinstance(before, Line) and isinstance(after, Line) and abs(_turn(before, after)) < PARALLEL_RAD
+            isinstance(before, Line)
+            and isinstance(after, Line)
+            and abs(turn_between(before, after)) < PARALLEL_RAD
         )
 
     # begin where a line is not the rest of one that lies across the start of the loop
@@ -177,32 +155,15 @@ def _merged(elements: list[tuple[Segment, tuple[str, ...]]]) -> list[tuple[Segme
     return out
 
 
-def _rounding(before: Segment, arc: Segment, after: Segment, settings: RingSettings) -> Corner | None:
-    """What an arc between two straight sides is to the ring; None where it is a curve of its own."""
-    if not (isinstance(before, Line) and isinstance(arc, Arc) and isinstance(after, Line)):
-        return None
-    half = abs(arc.sweep) / 2
-    if abs(_turn(before, arc)) > 1e-6 or abs(_turn(arc, after)) > 1e-6 or half > math.radians(80):
-        return None
-    (ux, uy), reach = direction(before, 1.0), arc.radius * math.tan(half)
-    vertex = (before.end[0] + reach * ux, before.end[1] + reach * uy)
-    width = settings.strip_width - settings.proud
-    most = largest_rounding(width, settings.ring_width, 2 * half)
-    if arc.sweep > 0 and arc.radius <= most + 1e-9:
-        kind: CornerKind = "square" if abs(arc.sweep - math.pi / 2) <= SQUARE_WITHIN else "mitre"
-        return Corner(kind, vertex, arc.sweep, arc.radius, "")
-    # a block takes the strip width more of each side than the arc does, and leaves some for the strip
-    room = min(before.length, after.length)
-    if reach + settings.strip_width > settings.largest_block or 2.5 * settings.strip_width > room:
-        return None
-    return Corner("block" if arc.sweep > 0 else "inside block", vertex, arc.sweep, arc.radius, "")
-
-
 def _runs_on(before: Segment, after: Segment) -> bool:
-    """Whether two arcs belong to one curve."""
+    """Whether two segments belong to one curve."""
+    if isinstance(before, Line) and isinstance(after, Line):
+        return (
+            min(before.length, after.length) < FACET_MM and abs(turn_between(before, after)) <= FACET_WITHIN
+        )
     if not (isinstance(before, Arc) and isinstance(after, Arc)):
         return False
-    return before.sweep * after.sweep > 0 and abs(_turn(before, after)) < SMOOTH_WITHIN
+    return before.sweep * after.sweep > 0 and abs(turn_between(before, after)) < SMOOTH_WITHIN
 
 
 def _first(
@@ -219,7 +180,7 @@ def _first(
 
 def _sharp(before: Segment, after: Segment, name: str) -> Corner:
     """Corner where two runs meet without a rounding."""
-    turn = _turn(before, after)
+    turn = turn_between(before, after)
     straight = isinstance(before, Line) and isinstance(after, Line)
     kind: CornerKind = "mitre"
     if abs(turn) > math.pi - 1e-6:

@@ -13,8 +13,9 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from edgewright.design.curve_path import CurvePath, extremes
-from edgewright.design.outline import Line, Point, Segment
+from edgewright.design.outline import Arc, Line, Point, Segment
 from edgewright.design.ring_model import Cut, RingPiece, RingSettings, quad
+from edgewright.design.ring_runs import FACET_MM
 from edgewright.errors import GeometryError
 
 __all__ = ["CurveEnd", "SegmentBlank", "curve_pieces", "segment_blank", "segment_count"]
@@ -40,12 +41,14 @@ class SegmentBlank:
 class CurveEnd:
     """How a curve ends: its cut, and the straight stretch before or beyond it that its last segment takes along.
 
-    ``turn`` is that of the outline at a sharp corner, radians, 0 at a smooth one.
+    ``turn`` is that of the outline at a sharp corner, radians, 0 at a smooth one. ``tip`` is a point that the last
+    blank must reach, so that the ring stays wide enough where the corner is rounded.
     """
 
     cut: Cut
     straight: Line | None = None
     turn: float = 0.0
+    tip: Point | None = None
 
 
 def segment_blank(radius: float, ring: float, half_angle: float, *, inside: bool = False) -> SegmentBlank:
@@ -88,19 +91,23 @@ def segment_count(path: CurvePath, settings: RingSettings) -> int:
     GeometryError
         If the ring would reach over the centre of an arc.
     """
-    tightest = min(arc.radius for arc in path.segments)
-    if path.turn > 0 and tightest <= settings.ring_width:
+    arcs = [segment for segment in path.segments if isinstance(segment, Arc)]
+    tightest = min((arc.radius for arc in arcs if arc.sweep > 0), default=math.inf)
+    if tightest <= settings.ring_width:
         raise GeometryError(
             f"{path.names[0]}: ring width is {settings.ring_width:.4g} mm; on a curve of radius {tightest:.4g} mm "
             "it must be less than that: use narrower strips, or a solid piece"
         )
-    step = 2 if path.closed else 1
-    if settings.segments_per_circle is not None:
-        count = math.ceil(settings.segments_per_circle * abs(path.turn) / (2 * math.pi) - 1e-6)
-        return max(step * math.ceil(count / step), _fewest(path))
-    count = _fewest(path)
-    while any(
-        _width(path.between(at / count, (at + 1) / count)[0], settings) > settings.blank_limit + 1e-9
+    step, fewest = (2 if path.closed else 1), _fewest(path)
+    if settings.segments_per_circle is not None and arcs:
+        count = math.ceil(settings.segments_per_circle * path.bend / (2 * math.pi) - 1e-6)
+        return max(step * math.ceil(count / step), fewest)
+    # pieces under facets are not made shorter than a strip can be: rather a wider blank
+    most = math.inf if arcs else max(math.floor(path.length / FACET_MM), fewest)
+    count = fewest
+    while count + step <= most and any(
+        _width(path.between(at / count, (at + 1) / count)[0], settings, _slack(path))
+        > settings.blank_limit + 1e-9
         for at in range(count)
     ):
         count += step
@@ -109,7 +116,12 @@ def segment_count(path: CurvePath, settings: RingSettings) -> int:
 
 def _fewest(path: CurvePath) -> int:
     step = 2 if path.closed else 1
-    return step * math.ceil(max(abs(path.turn) / _MOST_TURN - 1e-6, 1) / step)
+    return step * math.ceil(max(path.bend / _MOST_TURN - 1e-6, 1) / step)
+
+
+def _slack(path: CurvePath) -> float:
+    """Factor on the ring width: by a kink a joint may leave some of the next facet's ring to this piece."""
+    return 1 / math.cos(max(map(abs, path.kinks)))
 
 
 def curve_pieces(
@@ -138,22 +150,25 @@ def curve_pieces(
     inner = [share for share in shares if share > 1e-9]
     bounds = [*shares, 1 + shares[0]] if ends is None else [0.0, *inner, 1.0]
     for number, (a, b) in enumerate(pairwise(bounds)):
-        arcs, names = path.between(a, b)
-        segments: list[Segment] = list(arcs)
+        between, names = path.between(a, b)
+        segments: list[Segment] = list(between)
         cuts = []
         for share in (a, b):
             at, inward = path.joint(share)
             cuts.append(Cut(at, inward, at))
-        turns = []
+        turns: list[float] = []
+        tips: list[Point] = []
         if ends is not None and number == 0:
             cuts[0] = ends[0].cut
             segments = [*([ends[0].straight] if ends[0].straight else []), *segments]
             turns.append(ends[0].turn)
+            tips += [ends[0].tip] if ends[0].tip else []
         if ends is not None and number == len(bounds) - 2:
             cuts[1] = ends[1].cut
             segments = [*segments, *([ends[1].straight] if ends[1].straight else [])]
             turns.append(ends[1].turn)
-        yield _segment(tuple(segments), (cuts[0], cuts[1]), turns, names, layer, settings)
+            tips += [ends[1].tip] if ends[1].tip else []
+        yield _segment(tuple(segments), (cuts[0], cuts[1]), turns, tips, names, layer, settings, _slack(path))
 
 
 def _chord(segments: tuple[Segment, ...]) -> Point:
@@ -162,15 +177,20 @@ def _chord(segments: tuple[Segment, ...]) -> Point:
     return (bx - ax) / size, (by - ay) / size
 
 
-def _depths(segments: tuple[Segment, ...], settings: RingSettings) -> tuple[float, float]:
+def _depths(segments: tuple[Segment, ...], settings: RingSettings, slack: float) -> tuple[float, float]:
     """Coordinates, square to the chord and into the wood, of the blank's two long edges."""
     ux, uy = _chord(segments)
+    ring = settings.ring_width * slack
     outer = extremes(segments, (-uy, ux), 0.0)[0] - settings.proud
-    return outer, extremes(segments, (-uy, ux), settings.ring_width)[1]
+    inner = extremes(segments, (-uy, ux), ring)[1]
+    if slack > 1:
+        # at a hollow kink the ring reaches as far from the kink itself
+        inner = max(inner, *(ux * y - uy * x + ring for x, y in (segment.end for segment in segments)))
+    return outer, inner
 
 
-def _width(segments: tuple[Segment, ...], settings: RingSettings) -> float:
-    outer, inner = _depths(segments, settings)
+def _width(segments: tuple[Segment, ...], settings: RingSettings, slack: float) -> float:
+    outer, inner = _depths(segments, settings, slack)
     return inner - outer
 
 
@@ -178,15 +198,18 @@ def _segment(
     segments: tuple[Segment, ...],
     cuts: tuple[Cut, Cut],
     turns: list[float],
+    tips: list[Point],
     names: tuple[str, ...],
     layer: int,
     settings: RingSettings,
+    slack: float,
 ) -> RingPiece:
     along = _chord(segments)
     nx, ny = -along[1], along[0]
-    outer, inner = _depths(segments, settings)
+    outer, inner = _depths(segments, settings, slack)
     x, y = segments[0].start
     here = x * nx + y * ny
+    inner = max(inner, *(px * nx + py * ny for px, py in tips)) if tips else inner
     if min(turns, default=0.0) < 0:
         # round an inside corner the ring is as wide from the corner itself
         inner = max(inner, *(cut.at[0] * nx + cut.at[1] * ny + settings.ring_width for cut in cuts))

@@ -14,7 +14,7 @@ from edgewright.design.corner_blocks import block_reach
 from edgewright.design.corner_cuts import along_edge, corner_cut, square_cut
 from edgewright.design.outline import Line, Segment
 from edgewright.design.ring_model import Cut, RingPiece, RingSettings, quad
-from edgewright.design.ring_runs import Corner
+from edgewright.design.roundings import Corner
 from edgewright.design.segments import direction, point_at
 
 __all__ = ["first_runs_through", "strip_end", "strip_piece"]

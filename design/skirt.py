@@ -17,7 +17,8 @@ from edgewright.design.curve_path import inward_at
 from edgewright.design.kerf_bend import KerfBend, kerf_bend
 from edgewright.design.outline import FIT_MM, Arc, Outline, Point, Segment
 from edgewright.design.ring_model import RingPiece, RingSettings, quad
-from edgewright.design.ring_runs import Corner, Run, ring_runs
+from edgewright.design.ring_runs import Run, ring_runs
+from edgewright.design.roundings import Corner
 from edgewright.design.segments import direction, point_at
 from edgewright.errors import GeometryError
 

@@ -45,8 +45,9 @@ def test_311_an_inside_corner():
 
 @pytest.mark.example
 def test_311_an_inside_corner_of_a_curve_is_mitred():
-    (found,) = findings(BITTEN.outer, rules(strip_width=20, ring_width=15))
+    found, short = findings(BITTEN.outer, rules(strip_width=20, ring_width=15))
     assert (found.number, found.severity, found.place) == (311, "warn", "corners")
+    assert short.number == 316
     assert found.figures.count("turns 90.0°") == 2
 
 
@@ -87,3 +88,11 @@ def test_313_slanting_segments_are_told_apart():
     assert "90° to the top's" in across.figures
     assert "30° to 60° to the top's" in slanting.figures
     assert "wide stock" in slanting.change
+
+
+@pytest.mark.example
+def test_316_a_short_piece():
+    """Sixteen segments of a 400 round: 2 (200 + 1.5) tan(11.25°) = 80.2, and 8 in wanted."""
+    (found,) = findings(circle(0, 0, 200, hole=False), rules(segments_per_circle=16, layers=1))
+    assert (found.number, found.severity) == (316, "warn")
+    assert found.figures.endswith("and 4 more: shortest 80.1 mm, at least 203.2 mm")

@@ -10,7 +10,7 @@ from region_cases import L_POINTS, rounded
 from ring_cases import assert_covers, numbered, rules
 
 from edgewright.design.ring_pieces import ring_pieces
-from edgewright.design.ring_runs import largest_rounding
+from edgewright.design.roundings import largest_rounding
 
 
 def blocks(outline, rule):

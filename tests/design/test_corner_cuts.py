@@ -9,7 +9,7 @@ from ring_cases import bowed
 
 from edgewright.design.corner_cuts import along_edge, corner_cut, square_cut
 from edgewright.design.outline import Line
-from edgewright.design.ring_runs import Corner
+from edgewright.design.roundings import Corner
 from edgewright.design.segments import direction, distance
 
 
