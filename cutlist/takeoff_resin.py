@@ -35,14 +35,14 @@ STAYS = ("flat", "edge", "underside lip")
 
 def resin_lines(job: Job, metrics: EdgeMetrics) -> list[TakeoffLine]:
     """Lines of all coats, first coat first."""
-    lines = _seal(metrics) if job.coating.seal_coat else []
+    lines = _seal(metrics, job.edge.routed_words) if job.coating.seal_coat else []
     flood = flood_film(job)
     for coat in range(1, job.coating.resin_coats + 1):
-        lines += _flood(f"resin coat {coat}", metrics, flood)
+        lines += _flood(f"resin coat {coat}", metrics, flood, job.edge.routed_words)
     return lines
 
 
-def _seal(metrics: EdgeMetrics) -> list[TakeoffLine]:
+def _seal(metrics: EdgeMetrics, routed: str) -> list[TakeoffLine]:
     film = SEAL_FILM.band
     lines = [
         _line(
@@ -56,14 +56,14 @@ def _seal(metrics: EdgeMetrics) -> list[TakeoffLine]:
             SEAL,
             "edge",
             resin_film(metrics.edge_mm2, film),
-            (_edge_area(metrics), SEAL_FILM),
+            (_edge_area(metrics, routed), SEAL_FILM),
             "Brushed on the edge as thin as on the flat; nothing runs.",
         ),
     ]
     return lines + _losses(SEAL, lines)
 
 
-def _flood(group: str, metrics: EdgeMetrics, flood: Factor) -> list[TakeoffLine]:
+def _flood(group: str, metrics: EdgeMetrics, flood: Factor, routed: str) -> list[TakeoffLine]:
     edge = EDGE_FILM.band
     film = Factor(EDGE_FILM.name, EDGE_FILM.unit, thinner_film(edge, flood.band), EDGE_FILM.origin)
     perimeter = exactly("perimeter", "mm", metrics.perimeter_mm, GEOMETRY)
@@ -73,13 +73,13 @@ def _flood(group: str, metrics: EdgeMetrics, flood: Factor) -> list[TakeoffLine]
             "flat",
             resin_film(metrics.flat_top_mm2, flood.band),
             (_flat_area(metrics), flood),
-            "What the trowel lays down inside the round-over.",
+            f"What the trowel lays down inside the {routed.removesuffix('s')}.",
         ),
         _line(
             group,
             "edge",
             resin_film(metrics.edge_mm2, film.band),
-            (_edge_area(metrics), film),
+            (_edge_area(metrics, routed), film),
             "A steep face keeps only a thin film; the rest runs off and is counted as drips.",
         ),
         _line(
@@ -127,5 +127,5 @@ def _flat_area(metrics: EdgeMetrics) -> Factor:
     return exactly("flat of the top face", "mm2", metrics.flat_top_mm2, GEOMETRY)
 
 
-def _edge_area(metrics: EdgeMetrics) -> Factor:
-    return exactly("edge with its round-overs", "mm2", metrics.edge_mm2, GEOMETRY)
+def _edge_area(metrics: EdgeMetrics, routed: str) -> Factor:
+    return exactly(f"edge with its {routed}", "mm2", metrics.edge_mm2, GEOMETRY)

@@ -97,6 +97,13 @@ class Edge(Section):
             raise JobFaultsError(faults)
         return self
 
+    @property
+    def routed_words(self) -> str:
+        """What is routed on the edge, in a word or two: its round-overs unless it has other forms."""
+        if self.bullnose:
+            return "bullnose"
+        return "round-overs" if self.top_form is None and self.bottom_form is None else "routed forms"
+
     def thickness(self, top_mm: Fraction) -> Fraction:
         """Thickness of the edge, exact mm: the top (its mean thickness, exact mm) and all layers of strips."""
         strip = top_mm if self.strip_thickness is None else self.strip_thickness.exact_mm
