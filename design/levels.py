@@ -20,11 +20,14 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from itertools import pairwise
 
+from edgewright.design.curved_level import CurvedLevel
 from edgewright.design.outline import FIT_MM, CornerRadii, check_rectangle
 from edgewright.errors import GeometryError
 
 __all__ = [
+    "AnyLevel",
     "Level",
+    "Levels",
     "area_at",
     "area_between",
     "last_inset",
@@ -61,6 +64,11 @@ class Level:
     def area(self, d: float) -> float:
         """Area within the inner parallel at inset ``d`` (mm to mm²)."""
         return self.a0 + d * (self.a1 + d * self.a2)
+
+
+AnyLevel = Level | CurvedLevel
+Levels = tuple[AnyLevel, ...]
+"""Pieces of P(d) and A(d) one after another, from inset 0."""
 
 
 def rectangle_levels(length: float, width: float, radii: CornerRadii) -> tuple[Level, ...]:
@@ -105,12 +113,12 @@ def rectangle_levels(length: float, width: float, radii: CornerRadii) -> tuple[L
     return tuple(pieces)
 
 
-def last_inset(levels: tuple[Level, ...]) -> float:
+def last_inset(levels: Levels) -> float:
     """Largest inset (mm) up to which the levels hold."""
     return levels[-1].d_to
 
 
-def perimeter_at(levels: tuple[Level, ...], d: float) -> float:
+def perimeter_at(levels: Levels, d: float) -> float:
     """Length of the inner parallel at inset ``d`` (mm, 0 up to the last event).
 
     Raises
@@ -122,7 +130,7 @@ def perimeter_at(levels: tuple[Level, ...], d: float) -> float:
     return _piece(levels, d).perimeter(d)
 
 
-def area_at(levels: tuple[Level, ...], d: float) -> float:
+def area_at(levels: Levels, d: float) -> float:
     """Area within the inner parallel at inset ``d`` (mm, 0 up to the last event), in mm².
 
     Raises
@@ -134,25 +142,31 @@ def area_at(levels: tuple[Level, ...], d: float) -> float:
     return _piece(levels, d).area(d)
 
 
-def area_between(levels: tuple[Level, ...], d_from: float, d_to: float) -> float:
+def area_between(levels: Levels, d_from: float, d_to: float) -> float:
     """Area between two inner parallels, A(d_from) - A(d_to), in mm².
 
-    Summed as trapezoids of P(d), which is exact since P is linear on each piece, and keeps all digits of a
-    narrow band that the difference of two large areas would lose.
+    Summed as trapezoids of P(d) where P is linear, which keeps all digits of a narrow band that the difference
+    of two large areas would lose.
 
     Raises
     ------
     GeometryError
         If an inset is negative, beyond the last event, or the second is smaller than the first.
     """
-    return over_insets(levels, d_from, d_to, lambda level, a, b: level.perimeter((a + b) / 2) * (b - a))
+
+    def between(level: AnyLevel, a: float, b: float) -> float:
+        if isinstance(level, Level):
+            return level.perimeter((a + b) / 2) * (b - a)
+        return level.area(a) - level.area(b)
+
+    return over_insets(levels, d_from, d_to, between)
 
 
 def over_insets(
-    levels: tuple[Level, ...],
+    levels: Levels,
     d_from: float,
     d_to: float,
-    part: Callable[[Level, float, float], float],
+    part: Callable[[AnyLevel, float, float], float],
 ) -> float:
     """Sum ``part(level, a, b)`` over the stretches a..b of each piece between two insets (mm).
 
@@ -174,12 +188,12 @@ def over_insets(
     )
 
 
-def _piece(levels: tuple[Level, ...], d: float) -> Level:
+def _piece(levels: Levels, d: float) -> AnyLevel:
     """Return the piece that holds the checked inset ``d``."""
     return next(level for level in levels if d <= level.d_to)
 
 
-def _checked(levels: tuple[Level, ...], d: float) -> float:
+def _checked(levels: Levels, d: float) -> float:
     """Return the inset, moved onto the last event if only float rounding puts it beyond."""
     end = last_inset(levels)
     if not 0 <= d <= end + FIT_MM:

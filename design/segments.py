@@ -6,9 +6,9 @@ import math
 from collections.abc import Sequence
 
 from edgewright.design.outline import Arc, Line, Outline, Point, Segment
-from edgewright.design.tolerances import NODE_MM
+from edgewright.design.tolerances import NODE_MM, PARALLEL_RAD
 
-__all__ = ["curvature", "direction", "distance", "parameter", "point_at", "split", "winding"]
+__all__ = ["curvature", "direction", "distance", "parameter", "point_at", "split", "turn_at", "winding"]
 
 
 def point_at(segment: Segment, t: float) -> Point:
@@ -112,3 +112,16 @@ def winding(outline: Outline, point: Point) -> int:
 def _on_chord_line(dot: float) -> float:
     """Angle of a chord seen from its own line, counted as if from the left."""
     return math.pi if dot < 0 else 0.0
+
+
+def turn_at(before: Segment, after: Segment) -> float:
+    """Angle by which an edge turns left from one segment to the next, radians; 0 where they run on smoothly."""
+    ux, uy = direction(before, 1.0)
+    vx, vy = direction(after, 0.0)
+    turn = math.atan2(ux * vy - uy * vx, ux * vx + uy * vy)
+    if abs(turn) <= PARALLEL_RAD:
+        return 0.0
+    if abs(turn) > math.pi - PARALLEL_RAD:
+        # a cusp: the wood is the point itself if the way back lies to the left of the way on
+        return math.copysign(math.pi, -curvature(before) - curvature(after))
+    return turn

@@ -1,0 +1,278 @@
+"""The edge of one loop on its way inwards: live segments and the corners between them at every inset.
+
+Each segment moves along its normal by the inset, or stays where it is not routed. At an inside corner a hollow arc
+opens about the corner point. A corner between two segments is, at every inset,
+
+- smooth: the point where both run on into each other, moved along the common normal
+- straight: the crossing of two moved lines, which moves along a line, too
+- curved: the crossing of a line and an arc or of two arcs, which moves along a parabola, an ellipse or a hyperbola
+- square: between a routed segment and a smooth neighbour that stays, the routed one ends on its normal
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from edgewright.design.outline import FIT_MM, Arc, Line, Outline, Point, Segment
+from edgewright.design.segments import direction, turn_at
+
+__all__ = ["Corner", "Front", "Live", "first_front"]
+
+CornerKind = Literal["smooth", "straight", "curved", "square"]
+
+
+@dataclass(frozen=True, slots=True)
+class Live:
+    """A segment on its way: the source, and its speed, 1 where it is routed and 0 where it stays.
+
+    An inside corner has no source segment: ``turn`` is the (negative) angle of the arc that opens about ``point``.
+    """
+
+    segment: Segment | None
+    speed: int
+    point: Point = (0.0, 0.0)
+    turn: float = 0.0
+
+    def radius(self, d: float) -> float:
+        """Radius of the moved arc at inset ``d``, less than 0 once it has died (mm)."""
+        if self.segment is None:
+            return d
+        assert isinstance(self.segment, Arc)
+        return self.segment.radius - math.copysign(d * self.speed, self.segment.sweep)
+
+    @property
+    def centre(self) -> Point:
+        """Centre of the arc (mm)."""
+        if self.segment is None:
+            return self.point
+        assert isinstance(self.segment, Arc)
+        return self.segment.centre
+
+    @property
+    def is_line(self) -> bool:
+        """Whether it is a straight line."""
+        return isinstance(self.segment, Line)
+
+    @property
+    def left(self) -> float:
+        """1 where it bends to the left or is straight, -1 for a hollow arc."""
+        if self.segment is None:
+            return -1.0
+        return math.copysign(1.0, self.segment.sweep) if isinstance(self.segment, Arc) else 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class Corner:
+    """Corner between a segment and the one that follows it.
+
+    Attributes
+    ----------
+    at
+        Where it was last seen, or would have been at inset 0 (mm): a curved corner is sought near it.
+    velocity
+        How far it moves for each mm of inset; of no meaning for a curved corner.
+    """
+
+    kind: CornerKind
+    at: Point
+    velocity: Point = (0.0, 0.0)
+
+
+@dataclass(frozen=True, slots=True)
+class Front:
+    """The live segments of one loop in order; ``corners[i]`` lies between segment i and the next."""
+
+    live: tuple[Live, ...]
+    corners: tuple[Corner, ...]
+
+    @property
+    def is_linear(self) -> bool:
+        """Whether every length is linear in the inset."""
+        return all(corner.kind != "curved" for corner in self.corners)
+
+    def corner_at(self, number: int, d: float) -> tuple[Point, Point]:
+        """End of segment ``number`` and start of the next at inset ``d``; they differ at a square corner only."""
+        corner = self.corners[number]
+        if corner.kind == "curved":
+            point = _crossing(self.live[number], self.live[(number + 1) % len(self.live)], d, corner.at)
+            return point, point
+        moved = (corner.at[0] + d * corner.velocity[0], corner.at[1] + d * corner.velocity[1])
+        if corner.kind != "square":
+            return moved, moved
+        return (moved, corner.at) if self.live[number].speed else (corner.at, moved)
+
+    def ends(self, number: int, d: float) -> tuple[Point, Point]:
+        """Start and end of segment ``number`` at inset ``d``."""
+        return self.corner_at(number - 1 if number else len(self.live) - 1, d)[1], self.corner_at(number, d)[
+            0
+        ]
+
+    def length(self, number: int, d: float) -> float:
+        """Signed length of segment ``number`` at inset ``d`` (mm): less than 0 once it has died."""
+        start, end = self.ends(number, d)
+        one = self.live[number]
+        if isinstance(one.segment, Line):
+            ux, uy = direction(one.segment, 0.0)
+            return (end[0] - start[0]) * ux + (end[1] - start[1]) * uy
+        return one.radius(d) * one.left * self.sweep(number, start, end)
+
+    def sweep(self, number: int, start: Point, end: Point) -> float:
+        """Angle that a moved arc turns from its start to its end, near that of its source."""
+        one = self.live[number]
+        before, after = self.corners[number - 1].kind, self.corners[number].kind
+        known = one.turn if one.segment is None else _sweep_of(one.segment)
+        if "curved" not in (before, after):
+            return known
+        cx, cy = one.centre
+        ax, ay, bx, by = start[0] - cx, start[1] - cy, end[0] - cx, end[1] - cy
+        turned = math.atan2(ax * by - ay * bx, ax * bx + ay * by)
+        # of all angles that differ by full turns the one nearest to what it was
+        return turned + 2 * math.pi * round((known - turned) / (2 * math.pi))
+
+    def perimeter(self, d: float) -> float:
+        """Length of what is routed at inset ``d`` (mm)."""
+        return math.fsum(self.length(at, d) for at, one in enumerate(self.live) if one.speed)
+
+    def outline(self, d: float) -> Outline | None:
+        """The moved loop at inset ``d``; None where nothing of it is left."""
+        segments: list[Segment] = []
+        count = len(self.live)
+        for number, one in enumerate(self.live):
+            start, end = self.ends(number, d)
+            if segments and math.dist(segments[-1].end, start) <= 1e-7:
+                start = segments[-1].end
+            if number == count - 1 and segments and math.dist(segments[0].start, end) <= 1e-7:
+                end = segments[0].start
+            if self.length(number, d) > 2 * FIT_MM and math.dist(start, end) > 2 * FIT_MM:
+                if one.is_line:
+                    segments.append(Line(start, end))
+                else:
+                    segments.append(
+                        Arc(start, end, one.centre, one.radius(d), self.sweep(number, start, end))
+                    )
+            beyond = self.corner_at(number, d)
+            if self.corners[number].kind == "square" and math.dist(*beyond) > 2 * FIT_MM:
+                segments.append(Line(*beyond))
+        return Outline(_closed(segments)) if len(segments) >= 2 else None
+
+
+def _closed(segments: list[Segment]) -> tuple[Segment, ...]:
+    """Join ends that miss by rounding, where a segment of no length was left out."""
+    out: list[Segment] = []
+    for at, segment in enumerate(segments):
+        before = segments[at - 1]
+        gap = math.dist(before.end, segment.start)
+        if 0 < gap <= 1e-6 and isinstance(segment, Line):
+            out.append(Line(before.end, segment.end))
+        elif 0 < gap <= 1e-6 and isinstance(before, Line) and out:
+            out[-1] = Line(out[-1].start, segment.start)
+            out.append(segment)
+        else:
+            out.append(segment)
+    return tuple(out)
+
+
+def first_front(loop: Outline, routed: Sequence[bool]) -> Front:
+    """Front at inset 0: the loop's segments, and an arc of no radius at each inside corner between routed ones."""
+    live: list[Live] = []
+    corners: list[Corner] = []
+    count = len(loop.segments)
+    for at, segment in enumerate(loop.segments):
+        here = Live(segment, int(routed[at]))
+        after = loop.segments[(at + 1) % count]
+        there = Live(after, int(routed[(at + 1) % count]))
+        live.append(here)
+        joint = after.start
+        turn = turn_at(segment, after)
+        normal_here, normal_there = _normal(segment, 1.0), _normal(after, 0.0)
+        if turn < 0 and here.speed and there.speed:
+            live.append(Live(None, 1, joint, turn))
+            corners += [Corner("smooth", joint, normal_here), Corner("smooth", joint, normal_there)]
+        elif turn < 0 and here.speed != there.speed:
+            # the routed one ends square to itself; what stays beyond an inside corner is not touched
+            corners.append(Corner("square", joint, normal_here if here.speed else normal_there))
+        else:
+            corners.append(joined_corner(here, there, joint, turn))
+    return Front(tuple(live), tuple(corners))
+
+
+def joined_corner(here: Live, there: Live, at: Point, turn: float) -> Corner:
+    """Corner between two segments that meet at ``at`` at inset 0, the second turned left by ``turn`` >= 0."""
+    if turn == 0:
+        normal = _normal(here.segment, 1.0) if here.segment is not None else (0.0, 0.0)
+        if here.speed == there.speed:
+            return Corner("smooth", at, normal if here.speed else (0.0, 0.0))
+        return Corner("square", at, normal)
+    if here.is_line and there.is_line:
+        return _straight(here, there, at)
+    return Corner("curved", at)
+
+
+def _straight(here: Live, there: Live, at: Point) -> Corner:
+    """Corner of two lines, told by where their carriers cross at inset 0 and how the crossing moves."""
+    assert isinstance(here.segment, Line)
+    assert isinstance(there.segment, Line)
+    (ux, uy), (vx, vy) = direction(here.segment, 0.0), direction(there.segment, 0.0)
+    cross = ux * vy - uy * vx
+    # moved lines: n·(x - p) = d for each; their crossing moves by w with n1·w = s1, n2·w = s2
+    s1, s2 = here.speed, there.speed
+    velocity = ((s1 * vx - s2 * ux) / cross, (s1 * vy - s2 * uy) / cross)
+    (px, py), (qx, qy) = here.segment.end, there.segment.start
+    t = ((qx - px) * vy - (qy - py) * vx) / cross
+    return Corner("straight", (px + t * ux, py + t * uy), velocity)
+
+
+def crossing_corner(here: Live, there: Live, near: Point) -> Corner:
+    """Corner between two segments that come to meet where a third one died, near a point."""
+    if here.is_line and there.is_line:
+        assert isinstance(here.segment, Line)
+        assert isinstance(there.segment, Line)
+        (ux, uy), (vx, vy) = direction(here.segment, 0.0), direction(there.segment, 0.0)
+        if abs(ux * vy - uy * vx) > 1e-9:
+            return _straight(here, there, near)
+        return Corner("smooth", near, (0.0, 0.0))
+    return Corner("curved", near)
+
+
+def _sweep_of(segment: Segment) -> float:
+    return segment.sweep if isinstance(segment, Arc) else 0.0
+
+
+def _normal(segment: Segment, t: float) -> Point:
+    ux, uy = direction(segment, t)
+    return -uy, ux
+
+
+def _crossing(here: Live, there: Live, d: float, near: Point) -> Point:
+    """Crossing of two moved carriers that lies nearest to a point; their nearest points where they miss."""
+    if here.is_line:
+        return _line_circle(here, there, d, near)
+    if there.is_line:
+        return _line_circle(there, here, d, near)
+    (ax, ay), (bx, by) = here.centre, there.centre
+    r, s = abs(here.radius(d)), abs(there.radius(d))
+    gap = math.hypot(bx - ax, by - ay)
+    if gap < 1e-12:
+        return near
+    ux, uy = (bx - ax) / gap, (by - ay) / gap
+    along = (gap * gap + r * r - s * s) / (2 * gap)
+    across = math.sqrt(max(r * r - along * along, 0.0))
+    found = [(ax + along * ux - k * across * uy, ay + along * uy + k * across * ux) for k in (1, -1)]
+    return min(found, key=lambda point: math.dist(point, near))
+
+
+def _line_circle(line: Live, circle: Live, d: float, near: Point) -> Point:
+    assert isinstance(line.segment, Line)
+    ux, uy = direction(line.segment, 0.0)
+    px, py = line.segment.start
+    px, py = px - d * line.speed * uy, py + d * line.speed * ux
+    cx, cy = circle.centre
+    foot = (cx - px) * ux + (cy - py) * uy
+    away = math.hypot(px + foot * ux - cx, py + foot * uy - cy)
+    radius = abs(circle.radius(d))
+    half = math.sqrt(max(radius * radius - away * away, 0.0))
+    found = [(px + (foot + k * half) * ux, py + (foot + k * half) * uy) for k in (1, -1)]
+    return min(found, key=lambda point: math.dist(point, near))

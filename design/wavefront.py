@@ -1,0 +1,207 @@
+"""Levels of any top: how long its edge and how large its face are at every inset that a form reaches.
+
+Each loop is followed inwards on its own (see `edgewright.design.front`): from one inset to the next at which a
+segment shrinks to nothing its lengths are linear, or, where an arc meets another segment at an angle, exact at each
+inset. At the end the moved loops are laid together: where one crosses itself or another, the top is narrower there
+than the form reaches from both sides, and no such edge can be routed.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import Final
+
+from edgewright.design.curved_level import CurvedLevel
+from edgewright.design.front import Corner, Front, crossing_corner, first_front
+from edgewright.design.levels import AnyLevel, Level, Levels
+from edgewright.design.outline import FIT_MM, Arc, Line, Outline
+from edgewright.design.region import Region
+from edgewright.design.segments import direction
+from edgewright.errors import GeometryError
+
+__all__ = ["loop_at", "region_levels"]
+
+#: Halvings that place an event of a curved corner to the last digit.
+_HALVINGS: Final = 60
+
+
+def region_levels(region: Region, reach: float, still: frozenset[int] = frozenset()) -> tuple[Levels, ...]:
+    """Levels of each loop of a region, down to an inset.
+
+    Parameters
+    ----------
+    region
+        The top with its cut-outs.
+    reach
+        Largest inset asked for, mm, at least 0.
+    still
+        Numbers of the segments, in the order of ``region.segments``, that are not routed: they stay, and do not
+        count in P.
+
+    Returns
+    -------
+    tuple[Levels, ...]
+        One for each of ``region.loops``. The area of a hole's levels is negative, so that sums hold.
+
+    Raises
+    ------
+    GeometryError
+        If moved edges meet or a loop vanishes: the top is too narrow for the reach.
+    """
+    fronts, levels = [], []
+    for loop, routed in _routed(region, still):
+        front, found = _followed(loop, routed, reach)
+        fronts.append(front)
+        levels.append(found)
+    _check(fronts, reach)
+    return tuple(levels)
+
+
+def loop_at(region: Region, inset: float, still: frozenset[int] = frozenset()) -> tuple[Outline, ...]:
+    """The moved loops at an inset (mm), outer first; of loops that have vanished none is left.
+
+    Raises
+    ------
+    GeometryError
+        As `region_levels`.
+    """
+    fronts = [_followed(loop, routed, inset)[0] for loop, routed in _routed(region, still)]
+    _check(fronts, inset)
+    return tuple(loop for front in fronts if (loop := front.outline(inset)) is not None)
+
+
+def _routed(region: Region, still: frozenset[int]) -> list[tuple[Outline, list[bool]]]:
+    found, first = [], 0
+    for loop in region.loops:
+        count = len(loop.segments)
+        found.append((loop, [first + at not in still for at in range(count)]))
+        first += count
+    return found
+
+
+def _followed(loop: Outline, routed: Sequence[bool], reach: float) -> tuple[Front, Levels]:
+    """The front at ``reach`` and the levels down to it."""
+    if not (math.isfinite(reach) and reach >= 0):
+        raise GeometryError(f"reach is {reach:g} mm; it must be at least 0 mm: give the size of the form")
+    front = first_front(loop, routed)
+    levels: list[AnyLevel] = []
+    at, area = 0.0, loop.area
+    while True:
+        event, dead = _next_event(front, at, reach)
+        level = _level(front, at, event, area)
+        if event > at or not levels:
+            levels.append(level)
+            area = level.area(event)
+        if dead is None:
+            return front, tuple(levels)
+        front = _without(front, dead, event)
+        if len(front.live) < 2:
+            raise GeometryError(_too_narrow(loop, event, reach))
+        at = event
+
+
+def _level(front: Front, a: float, b: float, area: float) -> AnyLevel:
+    """Level of a front between two insets; ``area`` is that at the first."""
+    if not front.is_linear:
+        level = CurvedLevel(a, b, front)
+        # the loop's own area and the one carried on agree but for rounding
+        return replace(level, area_off=area - level.area(a))
+    p0 = math.fsum(front.length(n, 0.0) for n, one in enumerate(front.live) if one.speed)
+    p1 = math.fsum(_rate(front, n) for n, one in enumerate(front.live) if one.speed)
+    return Level(a, b, p0, p1, area + p0 * a + p1 * a * a / 2, -p0, -p1 / 2)
+
+
+def _rate(front: Front, number: int) -> float:
+    """How much a segment of a linear front grows for each mm of inset."""
+    one = front.live[number]
+    if isinstance(one.segment, Line):
+        ux, uy = direction(one.segment, 0.0)
+        # a square corner moves along the normal of the routed line and does not change its length
+        (sx, sy), (ex, ey) = (
+            (0.0, 0.0) if corner.kind == "square" else corner.velocity
+            for corner in (front.corners[number - 1], front.corners[number])
+        )
+        return (ex - sx) * ux + (ey - sy) * uy
+    sweep = one.turn if one.segment is None else (one.segment.sweep if isinstance(one.segment, Arc) else 0.0)
+    return -sweep * one.speed
+
+
+def _next_event(front: Front, at: float, reach: float) -> tuple[float, int | None]:
+    """Inset of the first segment to die up to ``reach``, and which; None if none does."""
+    first, dead = reach, None
+    for number, one in enumerate(front.live):
+        if one.segment is None and at == 0.0 and front.length(number, reach) > 0:
+            continue
+        last = front.length(number, reach)
+        radius = math.inf if one.is_line else one.radius(reach)
+        if last > FIT_MM and radius > FIT_MM:
+            continue
+        # arcs between smooth neighbours die with their radius, everything else where its length is used up
+        when = _death(front, number, at, reach)
+        if when < first or (when == first and dead is None):
+            first, dead = when, number
+    return first, dead
+
+
+def _death(front: Front, number: int, at: float, reach: float) -> float:
+    one = front.live[number]
+    ends = (front.corners[number - 1].kind, front.corners[number].kind)
+    if "curved" not in ends:
+        now, rate = front.length(number, 0.0), _rate(front, number)
+        if isinstance(one.segment, Arc) and one.speed and one.segment.sweep > 0:
+            return min(max(one.segment.radius, at), reach)
+        return min(max(-now / rate if rate < 0 else reach, at), reach)
+    low, high = at, reach
+    if isinstance(one.segment, Arc) and one.segment.sweep > 0 and one.speed:
+        high = min(high, one.segment.radius)
+    if front.length(number, low) <= 0:
+        return low
+    for _ in range(_HALVINGS):
+        middle = (low + high) / 2
+        if front.length(number, middle) > 0:
+            low = middle
+        else:
+            high = middle
+    return high
+
+
+def _without(front: Front, dead: int, d: float) -> Front:
+    """The front after a segment has died at inset ``d``: its neighbours meet where it was."""
+    count = len(front.live)
+    start, _ = front.ends(dead, d)
+    before, after = (dead - 1) % count, (dead + 1) % count
+    live = tuple(one for at, one in enumerate(front.live) if at != dead)
+    corners = list(front.corners)
+    met: Corner = crossing_corner(front.live[before], front.live[after], start)
+    corners[before] = met
+    del corners[dead]
+    return Front(live, tuple(corners))
+
+
+def _check(fronts: Sequence[Front], reach: float) -> None:
+    """Raise GeometryError where the moved loops cross themselves or one another, or have turned inside out."""
+    loops = [front.outline(reach) for front in fronts]
+    if any(loop is None for loop in loops):
+        raise GeometryError(
+            f"the edge form reaches {reach:.5g} mm in; nothing is left of the face there: use a smaller form"
+        )
+    whole = [loop for loop in loops if loop is not None]
+    try:
+        Region(whole[0], tuple(whole[1:]))
+    except GeometryError as error:
+        place = str(error).partition(" at (")[2].partition(")")[0]
+        where = f" near ({place}) mm" if place else ""
+        raise GeometryError(
+            f"the edge form reaches {reach:.5g} mm in from both sides and meets itself{where}: the top is narrower "
+            "there, or a cut-out nearer to the edge; use a smaller form or leave more wood"
+        ) from None
+
+
+def _too_narrow(loop: Outline, d: float, reach: float) -> str:
+    x, y = loop.centroid
+    return (
+        f"the edge form reaches {reach:.5g} mm in; the edge about ({x:.5g}, {y:.5g}) mm is used up at {d:.5g} mm: "
+        "use a smaller form"
+    )
