@@ -154,7 +154,7 @@ def _plain(job: Job | ShapedJob, path: str) -> Job:
 
 #: What the reader of lengths says of a bare number.
 _BARE: Final = "has no unit: write 72 in or 1830 mm"
-_TOO_DEEP: Final = "holds tables or lists nested too deeply: a job file has at most 4 levels"
+_TOO_DEEP: Final = "holds tables or lists nested too deeply: a job file has at most 5 levels"
 # a chain of this many dotted keys would keep the TOML reader busy for minutes
 _LONG_CHAIN: Final = re.compile(
     r"""(?<![A-Za-z0-9_-])(?:(?:[A-Za-z0-9_-]++|"[^"\n]*+"|'[^'\n]*+')[ \t]*+\.[ \t]*+){128}"""

@@ -1,6 +1,8 @@
 """The job as a value: what follows from what, the summary of values used, the digest and the schema."""
 
+import tomllib
 from fractions import Fraction
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -16,6 +18,7 @@ GOOD = (
     '[top]\nlength = 72\nwidth = 42\nthickness = ["0.70", "0.72", "0.74"]\nmaterial = "plywood"\n'
 )
 INCH = Fraction("25.4")
+EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
 
 
 def rows(job: Job) -> dict[str, KeyUse]:
@@ -196,8 +199,9 @@ def fits(value: Any, schema: dict[str, Any], root: dict[str, Any]) -> bool:
     """Judge a value by the part of JSON Schema that our schema uses."""
     if "$ref" in schema:
         return fits(value, root["$defs"][schema["$ref"].rpartition("/")[2]], root)
-    if "anyOf" in schema and not any(fits(value, part, root) for part in schema["anyOf"]):
-        return False
+    for choice in ("anyOf", "oneOf"):
+        if choice in schema and not any(fits(value, part, root) for part in schema[choice]):
+            return False
     if "const" in schema and value != schema["const"]:
         return False
     if "enum" in schema and value not in schema["enum"]:
@@ -234,8 +238,6 @@ def fits(value: Any, schema: dict[str, Any], root: dict[str, Any]) -> bool:
 
 @pytest.mark.example
 def test_the_schema_takes_the_starter_and_refuses_what_the_reader_refuses() -> None:
-    import tomllib
-
     schema = job_schema()
     starter = tomllib.loads(starter_job())
 
@@ -246,6 +248,17 @@ def test_the_schema_takes_the_starter_and_refuses_what_the_reader_refuses() -> N
     for bad in ("[edge]\nlayers = 5", "[edge]\ncolor = 1", '[edge]\ncorners = "x"', "[saw]\nkerf = true"):
         assert not fits(tomllib.loads(GOOD + bad), schema, schema), bad
     assert not fits({"job": {"title": "T"}}, schema, schema)
+
+
+@pytest.mark.example
+@pytest.mark.parametrize("path", sorted(EXAMPLES.rglob("*.toml")), ids=lambda path: path.stem)
+def test_the_schema_takes_every_example(path: Path) -> None:
+    schema = job_schema()
+    job = tomllib.loads(path.read_text(encoding="utf-8"))
+
+    assert fits(job, schema, schema)
+    job["top"]["outline"] = {"shape": "circle"}
+    assert not fits(job, schema, schema)
 
 
 @pytest.mark.property
