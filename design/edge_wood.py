@@ -8,10 +8,12 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Final
 
 from edgewright.design.outline import Arc, Segment
 from edgewright.design.profile import EdgeProfile
+from edgewright.design.segments import point_at
 from edgewright.drawing.paper import HATCHING, HIDDEN, KEEP, PANEL, Pen, Point
 from edgewright.drawing.view import Hatch, Loop, Vertex
 
@@ -97,24 +99,27 @@ class EdgeWood:
             if math.dist(vertex[:2], vertices[(index + 1) % len(vertices)][:2]) > 1e-6:
                 yield vertex
 
-    def _steps(self) -> Iterator[float]:
-        """Heights at which a form runs level."""
+    def _form_heights(self) -> Iterator[float]:
+        """Further heights where a form is finer than a layer: along its arcs, just below and above its level steps."""
         for form, foot, way in (
             (self.profile.bottom, 0.0, 1),
             (self.profile.top, self.profile.thickness, -1),
         ):
-            for part in form.parts:
+            for part in () if form.is_round_over else form.parts:
                 if part.start[1] == part.end[1]:
-                    yield foot + way * part.start[1]
+                    yield from (foot + way * part.start[1] + side for side in (-_HAIR, _HAIR))
+                    continue
+                count = _STEPS if isinstance(part, Arc) else 1
+                yield from (foot + way * point_at(part, n / count)[1] for n in range(count + 1))
 
     def _layer(self, at: Callable[[float, float], Point], low: float, high: float, end: float) -> Loop:
         """One layer of wood between two heights, for its hatch; arcs as short chords."""
         heights = [low + (high - low) * n / _STEPS for n in range(_STEPS + 1)]
-        # just below and just above a level step of a form
-        steps = [y + side for y in self._steps() if low < y < high for side in (-_HAIR, _HAIR)]
-        heights = sorted(heights + steps)
+        heights = sorted([*heights, *(y for y in self._form_heights() if low < y < high)])
         points = [at(end, low), *(at(self.reach(y), y) for y in heights), at(end, high)]
-        return Loop(tuple((x, y, 0.0) for x, y in points))
+        # a height of a form may be one of the layer's own
+        kept = [point for before, point in pairwise([points[-1], *points]) if math.dist(before, point) > 1e-3]
+        return Loop(tuple((x, y, 0.0) for x, y in kept))
 
 
 def _bulge(part: Segment) -> float:

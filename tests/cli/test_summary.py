@@ -140,3 +140,17 @@ def test_while_not_ready_no_cut_is_shown(job):
 @pytest.mark.parametrize("job", [READY, MIXED, IMPOSSIBLE])
 def test_lines_fit_the_screen(job, width):
     assert max(map(len, text(job, width).splitlines())) <= width
+
+
+def test_another_form_is_named_wherever_a_round_over_would_be():
+    forms = 'top_form = {form = "ogee", radius = "1/8 in"}\nbottom_form = {form = "chamfer", size = "1/4 in"}'
+    made = planned(READY.replace('bottom_round_over = "1/4 in"', forms))
+    said = summary(made, 100)
+    assert made.ready
+    assert re.search(r"top ogee +[0-9]", said)
+    assert re.search(r"bottom chamfer +[0-9]", said)
+    assert "round-over" not in said
+    names = {factor.name for line in made.takeoff.lines for factor in line.factors}
+    assert "edge with its routed forms" in names
+    # 1/4 in of reach, 1/16 to flush-trim, 1/4 of wander: the row is where a round-over of 1/4 in would put it
+    assert made.design.limits == planned(READY).design.limits

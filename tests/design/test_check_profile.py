@@ -15,7 +15,7 @@ from edgewright.design.check_profile import (
     seam_findings,
     smallest_radius,
 )
-from edgewright.design.forms import round_over
+from edgewright.design.forms import chamfer, cove, no_form, ogee, round_over
 from edgewright.design.profile import EdgeProfile
 from edgewright.errors import GeometryError
 
@@ -216,3 +216,34 @@ def test_sides_alike_are_one_finding_that_names_them():
         ("east, west", "east, west: arris radius 1/4 in, trim 0 in"),
         ("south", "south: arris radius 1/4 in, trim 1/8 in"),
     ]
+
+
+@pytest.mark.example
+def test_other_forms_are_named_with_their_depths():
+    eighth = INCH / 8
+    found = profile_findings(18 * eighth / 4, chamfer(2 * eighth), ogee(eighth, eighth / 2), BEARING, "in")
+    # 1/4 + 5/16 = 9/16 of 9/16: they just meet, and the bearing finds nothing
+    assert numbers(found) == [202]
+    assert found[0].figures == "forms 9/16 in + bearing 3/16 in = 3/4 in, edge 9/16 in"
+    assert found[0].change.startswith("the two forms together may be 3/8 in deep; or guide")
+    no_profile, _ = profile_findings(4 * eighth, chamfer(2 * eighth), round_over(3 * eighth), BEARING, "in")
+    assert no_profile.figures == "chamfer 1/4 in + round-over 3/8 in = 5/8 in, edge 1/2 in"
+    alone, _ = profile_findings(4 * eighth, cove(5 * eighth), no_form(), BEARING, "in")
+    assert alone.figures == "cove 5/8 in = 5/8 in, edge 1/2 in"
+
+
+@pytest.mark.reference
+def test_a_bullnose_exists_but_asks_for_a_fence():
+    # trade text: r = T/2; the flat is 0, so the second pass needs a fence or an edge guide
+    half = EdgeProfile.bullnose(0.75 * INCH).top
+    (found,) = profile_findings(0.75 * INCH, half, half, BEARING, "in")
+    assert (found.number, found.overridable) == (202, True)
+    assert found.change.endswith("or guide the second pass by a fence or a template")
+
+
+@pytest.mark.example
+def test_a_corner_is_held_against_the_reach_of_the_form():
+    radii = (0.0, 0.25 * INCH, 0.5 * INCH, 0.5 * INCH)
+    (found,) = corner_radius_findings(radii, cove(0.375 * INCH), chamfer(0.25 * INCH), "in")
+    assert (found.title, found.place) == ("corner tighter than the cove", "south_east")
+    assert found.figures == "south-east: corner radius 1/4 in, cove 3/8 in"

@@ -18,6 +18,8 @@ from edgewright.drawing.view import Hatch, Loop, Note, Segment, View
 from edgewright.errors import GeometryError
 from edgewright.jobfile import parse_job
 
+INCH = 25.4
+
 
 def outline(view: View) -> shapely.Polygon:
     loop = next(shape for shape in view.on(PANEL.name) if isinstance(shape, Loop))
@@ -99,6 +101,57 @@ def test_sharp_edges_are_drawn_sharp():
     (view,) = edge_section(design, 15240)
     assert paper_faults(view, 180, 110) == []
     assert texts(view).count("sharp") == 2
+
+
+CHAMFER_AND_OGEE = (
+    'top_form = {form = "ogee", radius = "1/8 in", step = "1/16 in"}\n'
+    'bottom_form = {form = "chamfer", size = "1/4 in"}'
+)
+COVE_AND_BEVEL = (
+    'top_form = {form = "cove", radius = "3/8 in"}\n'
+    'bottom_form = {form = "bevel", inset = "1/2 in", depth = "1/4 in"}'
+)
+#: What each pair of forms takes off in section, in square inches, by hand.
+FORMS = {
+    # ogee of radius r and step s: spandrel, quarter disc and the oblongs outside of them; half a square
+    CHAMFER_AND_OGEE: (
+        ((1 - math.pi / 4) + math.pi / 4) / 64 + 1 / 8 / 16 + 1 / 8 * 3 / 16 + 1 / 16 * 5 / 16 + 1 / 32,
+        ["ogee 1/8 in, step 1/16 in", "chamfer 1/4 in", "top ogee bit", "bottom chamfer bit"],
+    ),
+    COVE_AND_BEVEL: (
+        math.pi / 4 * 9 / 64 + 1 / 16,
+        ["cove 3/8 in", "bevel 1/2 in x 1/4 in", "top cove bit", "bottom bevel bit"],
+    ),
+    "bullnose = true": (2 * (1 - math.pi / 4) * (23 / 32) ** 2, ["bullnose 23/32 in"]),
+    'top_form = {form = "none"}': ((1 - math.pi / 4) * 9 / 64, ["sharp", "R 3/8 in"]),
+}
+
+
+@pytest.mark.reference
+@pytest.mark.parametrize("edge", FORMS)
+@pytest.mark.parametrize("box", [(180.0, 110.0), (150.0, 90.0)])
+def test_every_form_is_drawn_as_it_is(edge: str, box: tuple[float, float]):
+    taken, words = FORMS[edge]
+    design = build_design(parse_job(job_text(edge=edge), "edge.toml"))
+    (view,) = edge_section(design, 15240, box)
+    assert paper_faults(view, *box) == []
+    shape = outline(view)
+    assert shape.is_valid
+    _, y0, x1, y1 = shape.bounds
+    assert y1 - y0 == pytest.approx(36.5125, abs=1e-4)
+    # only the last 20 mm towards the edge, for the strip may be broken off
+    near = shapely.box(x1 - 20, y0, x1, y1)
+    assert shape.intersection(near).area == pytest.approx(20 * 36.5125 - taken * INCH**2, abs=0.01)
+    found = " / ".join(texts(view))
+    if box == (180.0, 110.0):
+        assert all(word in found for word in words), found
+    # a hatch stays within the wood
+    for _, drawn in view.shapes:
+        if isinstance(drawn, Hatch) and drawn.spacing_mm == 3.0:
+            layer = shapely.Polygon([vertex[:2] for vertex in drawn.loop.vertices])
+            assert layer.is_valid
+            # 24 chords to an arc or a layer
+            assert layer.intersection(near).difference(shape).area < 0.05
 
 
 @pytest.mark.example
