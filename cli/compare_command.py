@@ -11,7 +11,7 @@ if TYPE_CHECKING:
 
 __all__ = ["compare_command"]
 
-#: The words of `edgewright.cutlist.variants.QUESTIONS`, so that --help loads nothing; a test compares them.
+#: The words of `edgewright.cutlist.variant_factors.QUESTIONS`, so that --help loads nothing; a test compares them.
 WORDS = ("sides", "corners", "layers", "radii")
 
 

@@ -41,7 +41,8 @@ def comparison_lines(comparison: Comparison, width: int) -> list[str]:
 def _group_lines(group: ComparisonGroup, units: Units, width: int) -> Iterator[str]:
     shown, alike = _columns(group.rows, units)
     if len(group.rows) > 1 and alike:
-        yield from paragraph(f"same in all: {', '.join(alike)}", width, 2, 4)
+        which = "the others" if any(map(_is_out, group.rows)) else "all"
+        yield from paragraph(f"same in {which}: {', '.join(alike)}", width, 2, 4)
     yield from _table(group.rows, shown, units, width)
     for sentence in group.decides:
         yield from paragraph(sentence, width, 2, 4)
@@ -59,9 +60,9 @@ def _columns(rows: Sequence[Row], units: Units) -> tuple[list[Column], list[str]
     there = [row for row in rows if not _is_out(row)]
     for column in COLUMNS:
         texts = {column.cell(row, units) for row in there}
-        if len(texts) > 1 or (len(rows) == 1 and texts != {""}):
+        if len(texts) > 1 or (len(rows) == 1 and any(texts)):
             shown.append(column)
-        elif texts != {""} and (words := column.alike(there[0], units)):
+        elif any(texts) and (words := column.alike(there[0], units)):
             alike.append(words)
     return shown, alike
 

@@ -18,9 +18,10 @@ from edgewright.cutlist.compare_words import what_decides
 from edgewright.cutlist.model import CutPlan, Shortage
 from edgewright.cutlist.plan import Plan, plan
 from edgewright.cutlist.rows import BoughtBoard, Row
-from edgewright.cutlist.variants import QUESTIONS, Variant, VariantGroup, combined, one_at_a_time
+from edgewright.cutlist.variant_factors import QUESTIONS
+from edgewright.cutlist.variants import Variant, VariantGroup, combined, one_at_a_time
 from edgewright.display import show_ticks
-from edgewright.errors import GeometryError
+from edgewright.errors import CheckError, GeometryError
 from edgewright.findings import open_stops
 from edgewright.job import Job
 from edgewright.jobfile import read_job
@@ -80,8 +81,6 @@ def compare(
     ------
     JobError
         With all faults of the file.
-    CheckError
-        If the independent checker refuses a plan.
     """
     job = source if isinstance(source, Job) else read_job(source)
     groups = (combined(job, questions),) if combine else one_at_a_time(job, questions)
@@ -124,7 +123,9 @@ def _planned(variant: Variant) -> Row:
     try:
         result = plan(variant.job)
     except GeometryError as error:
-        return Row(variant.name, why=f"cannot be: {error}")
+        return Row(variant.name, as_written=variant.as_written, why=f"cannot be: {error}")
+    except CheckError as error:  # the other variants are sound all the same
+        return Row(variant.name, as_written=variant.as_written, why=str(error))
     return row_of(result, variant.name, as_written=variant.as_written)
 
 

@@ -6,7 +6,9 @@ import pytest
 from cli_jobs import BOARDS, FAULTY, IMPOSSIBLE, NO_PROFILE, READY, program, run
 
 from edgewright.cli.compare_command import WORDS
-from edgewright.cutlist.variants import QUESTIONS
+from edgewright.cutlist import compare as module
+from edgewright.cutlist.variant_factors import QUESTIONS
+from edgewright.errors import CheckError
 
 
 @pytest.fixture
@@ -112,6 +114,17 @@ def test_nothing_comes_off(compare):
     result = compare(READY.replace('north = "6 in"', ""), vary="sides")
     assert result.exit_code == 0
     assert "There is nothing to choose: nothing comes off any side." in result.stdout
+
+
+def test_where_nothing_can_be_planned_the_reasons_stand_alone(compare, monkeypatch):
+    def refuses(job):
+        raise CheckError("the checker refused the plan")
+
+    monkeypatch.setattr(module, "plan", refuses)
+    result = compare(READY, vary="sides")
+    assert result.exit_code == 0
+    assert result.stdout.count("the checker refused the plan.") == 1
+    assert "None of them is ready." in result.stdout
 
 
 def test_piped_it_prints_the_same_bytes_each_time(tmp_path):

@@ -8,7 +8,7 @@ from edgewright.cutlist import compare as module
 from edgewright.cutlist.compare import compare
 from edgewright.cutlist.compare_words import base_way
 from edgewright.cutlist.plan import plan
-from edgewright.errors import GeometryError
+from edgewright.errors import CheckError, GeometryError
 from edgewright.jobfile import parse_job
 
 JOB = """
@@ -164,17 +164,28 @@ def test_round_overs_that_do_not_fit_have_a_reason():
 
 
 @pytest.mark.example
-def test_a_shape_that_cannot_be_is_a_row_like_others(monkeypatch):
+@pytest.mark.parametrize(
+    ("error", "why"),
+    [
+        (
+            GeometryError("the ring is 9 mm; at most 8 mm: take less"),
+            "cannot be: the ring is 9 mm; at most 8 mm: take less",
+        ),
+        (CheckError("the checker refused the plan"), "the checker refused the plan"),
+    ],
+)
+def test_a_variant_that_cannot_be_planned_is_a_row_like_others(monkeypatch, error, why):
     def refuses(job):
         if job.edge.layers == 3:
-            raise GeometryError("the ring is 9 mm; at most 8 mm: take less")
+            raise error
         return plan(job)
 
     monkeypatch.setattr(module, "plan", refuses)
     rows, decides = rows_of(table(), "layers")
-    assert rows["3 layers"].why == "cannot be: the ring is 9 mm; at most 8 mm: take less"
+    assert rows["3 layers"].why == why
     assert not rows["3 layers"].ready
-    assert "3 layers" in decides
+    assert rows["1 layer"].ready
+    assert "not ready: 3 layers." in decides
 
 
 @pytest.mark.example
