@@ -12,6 +12,8 @@ ring
     The strips glued flush under the rim, one or more layers; ``T`` = T0 + layers x strip thickness is what one sees.
 outline
     The closed loop of lines and arcs of the top seen from above.
+shape
+    An outline set up from what was measured, each edge with a name (`edgewright.design.shapes`).
 level
     The outline moved inwards by a distance d (inner parallel); the edge profile is followed level by level.
 round-over

@@ -65,6 +65,11 @@ def chords(shape: Shape) -> shapely.Polygon:
 SIZES = st.floats(300, 3000)
 
 
+def or_none(most: float) -> st.SearchStrategy[float]:
+    """Nothing, or a figure that can be measured."""
+    return st.one_of(st.just(0.0), st.floats(0.01 * most, most))
+
+
 @st.composite
 def shapes(draw: st.DrawFn) -> Shape:
     """Any kind of shape that needs no adjusting, of random figures that fit together."""
@@ -76,7 +81,7 @@ def shapes(draw: st.DrawFn) -> Shape:
     )
     match kind:
         case "corners":
-            radii = [draw(st.floats(0, width / 2)) for _ in range(4)]
+            radii = [draw(or_none(width / 2)) for _ in range(4)]
             clips: list[tuple[float, float] | None] = [None] * 4
             at = draw(st.integers(0, 3))
             radii[at], clips[at] = 0.0, (share * length / 2, share * width / 2)
@@ -99,9 +104,7 @@ def shapes(draw: st.DrawFn) -> Shape:
         case "L":
             deep = 0.3 * share * length
             angle = math.radians(draw(st.floats(50, 150)))
-            return l_counter(length, 0.8 * length, deep, 0.9 * deep, angle, draw(st.floats(0, deep / 4)))
+            return l_counter(length, 0.8 * length, deep, 0.9 * deep, angle, draw(or_none(deep / 4)))
         case _:
             deep = 0.4 * share * length
-            return u_counter(
-                length, 1.3 * deep, 2 * deep, deep, 0.9 * deep, deep, draw(st.floats(0, deep / 10))
-            )
+            return u_counter(length, 1.3 * deep, 2 * deep, deep, 0.9 * deep, deep, draw(or_none(deep / 10)))

@@ -6,7 +6,7 @@ import math
 from typing import Literal
 
 from edgewright.design.outline import FIT_MM
-from edgewright.design.shapes.figures import need_at_most, need_not_negative, need_positive
+from edgewright.design.shapes.figures import need_at_most, need_greater, need_not_negative, need_positive
 from edgewright.design.shapes.loop import FLATTEST_MM, Vertex, named_loop
 from edgewright.design.shapes.model import Shape
 from edgewright.errors import GeometryError
@@ -36,11 +36,13 @@ def boat(length: float, end_width: float, middle_width: float) -> Shape:
     need_positive("length", length)
     need_not_negative("end width", end_width, "give 0 for pointed ends")
     need_positive("middle width", middle_width)
-    if not middle_width > end_width:
-        raise GeometryError(
-            f"middle width of a boat is {middle_width:.10g} mm; it must be greater than its end width "
-            f"{end_width:.10g} mm: exchange the two, or give a rectangle"
-        )
+    need_greater(
+        "middle width of a boat",
+        middle_width,
+        "its end width ",
+        end_width,
+        "exchange the two, or give a rectangle",
+    )
     sagitta = (middle_width - end_width) / 2
     need_at_most(
         "bow of each side",

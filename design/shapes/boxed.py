@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from typing import Final, Literal
 
 from edgewright.design.outline import CornerRadii, Point
-from edgewright.design.shapes.figures import need_at_most, need_not_negative, need_positive
+from edgewright.design.shapes.figures import need_at_most, need_greater, need_not_negative, need_positive
 from edgewright.design.shapes.loop import Vertex, named_loop
 from edgewright.design.shapes.model import CORNERS, SIDES, Shape
 from edgewright.errors import GeometryError
@@ -81,11 +81,13 @@ def racetrack(length: float, width: float) -> Shape:
     """
     need_positive("length", length)
     need_positive("width", width)
-    if not length > width:
-        raise GeometryError(
-            f"length of a racetrack is {length:.10g} mm; it must be greater than its width {width:.10g} mm: "
-            "give the longer figure as the length, or a round top"
-        )
+    need_greater(
+        "length of a racetrack",
+        length,
+        "its width ",
+        width,
+        "give the longer figure as the length, or a round top",
+    )
     r = width / 2
     return Shape(
         *named_loop(

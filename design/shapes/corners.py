@@ -59,6 +59,8 @@ def round_corners(shape: Shape, outside_radius: float, inside_radius: float) -> 
             roundings.append(None)
             continue
         roundings.append(_rounding(edge, edges[after], turn, radius, (names[at], names[after])))
+    if not any(roundings):
+        return shape
     segments: list[Segment] = []
     given: list[str] = []
     for at, (edge, name) in enumerate(zip(edges, names, strict=True)):

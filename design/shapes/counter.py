@@ -7,7 +7,13 @@ from typing import Final, Literal
 
 from edgewright.design.outline import Outline
 from edgewright.design.shapes.corners import round_corners
-from edgewright.design.shapes.figures import need_not_negative, need_positive, need_triangle
+from edgewright.design.shapes.figures import (
+    LEAST_MM,
+    need_greater,
+    need_not_negative,
+    need_positive,
+    need_triangle,
+)
 from edgewright.design.shapes.loop import Vertex, move_outline, named_loop
 from edgewright.design.shapes.model import TAPE_MM, Shape, ShapeCheck
 from edgewright.display import show_mm
@@ -97,11 +103,7 @@ def l_counter(
     on_short = (long_depth + short_depth * cos) / sin
     on_long = (short_depth + long_depth * cos) / sin
     for name, leg, least in (("long leg", long_leg, on_long), ("short leg", short_leg, on_short)):
-        if not leg > least:
-            raise GeometryError(
-                f"{name} is {leg:.10g} mm; it must be greater than {least:.10g} mm, where the other leg's front "
-                "meets its wall side: make the other leg's depth smaller"
-            )
+        need_greater(name, leg, "", least, "it must reach past the depth of the other leg")
     end = (short_leg * cos + short_depth * sin, -short_leg * sin + short_depth * cos)
     vertices: list[Vertex] = [
         ((0.0, 0.0), 0.0, "short leg back"),
@@ -159,13 +161,15 @@ def u_counter(
         need_positive(name, value)
     need_not_negative("inside radius", inside_radius, "give 0 for sharp inside corners")
     for name, leg in (("left leg", left_leg), ("right leg", right_leg)):
-        if not leg > back_depth:
-            raise GeometryError(
-                f"{name} is {leg:.10g} mm; it must be greater than the depth of the back, {back_depth:.10g} mm: "
-                "measure it from the back wall, or give an L counter"
-            )
+        need_greater(
+            name,
+            leg,
+            "the depth of the back, ",
+            back_depth,
+            "measure it from the back wall, or give an L counter",
+        )
     between = back_length - left_depth - right_depth
-    if not between > 0:
+    if not between >= LEAST_MM:
         raise GeometryError(
             f"depths of the left and right leg add up to {left_depth + right_depth:.10g} mm; the back of "
             f"{back_length:.10g} mm must be longer: measure the depths again"

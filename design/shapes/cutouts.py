@@ -9,7 +9,7 @@ from edgewright.design.intersect import intersections
 from edgewright.design.outline import Arc, Line, Outline, Point, Segment, rectangle
 from edgewright.design.region import Region
 from edgewright.design.segments import distance, parameter, point_at, winding
-from edgewright.design.shapes.figures import need_not_negative, need_positive
+from edgewright.design.shapes.figures import need_not_negative, need_place, need_positive
 from edgewright.design.shapes.loop import move_outline, reversed_outline
 from edgewright.errors import GeometryError
 
@@ -24,7 +24,7 @@ def round_cut_out(centre: Point, diameter: float) -> Outline:
     GeometryError
         If the diameter is not greater than 0 or the centre not finite.
     """
-    _need_place(centre)
+    need_place("cut-out centre", *centre)
     need_positive("cut-out diameter", diameter)
     r = diameter / 2
     (x, y), east = centre, (centre[0] + r, centre[1])
@@ -53,7 +53,7 @@ def rectangle_cut_out(
     GeometryError
         If a size is not greater than 0 or the radius does not fit.
     """
-    _need_place(centre)
+    need_place("cut-out centre", *centre)
     need_positive("cut-out length", length)
     need_positive("cut-out width", width)
     need_not_negative("cut-out corner radius", radius, "give 0 for sharp corners")
@@ -169,13 +169,6 @@ def _candidates(segment: Segment, other: Segment) -> list[Point]:
 def _nearest(segment: Segment, point: Point) -> Point:
     """Point of a segment nearest to another point."""
     return point_at(segment, min(max(parameter(segment, point), 0.0), 1.0))
-
-
-def _need_place(centre: Point) -> None:
-    if not all(map(math.isfinite, centre)):
-        raise GeometryError(
-            f"cut-out centre is ({centre[0]:g}, {centre[1]:g}) mm; both must be finite: give numbers"
-        )
 
 
 def _shown(point: Point) -> str:

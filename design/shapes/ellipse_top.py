@@ -15,8 +15,8 @@ from edgewright.units import Units
 
 __all__ = ["ELLIPSE_FIT_MM", "ellipse_shape"]
 
-#: How far the arcs may lie from the ellipse: a hundredth of a millimetre, far below a saw's or a router's error.
-ELLIPSE_FIT_MM: Final = 0.01
+#: How far the arcs may lie from the ellipse: 0.002 in, far below a router's error (common practice, no source).
+ELLIPSE_FIT_MM: Final = 0.05
 
 
 def ellipse_shape(
@@ -47,7 +47,7 @@ def ellipse_shape(
     need_positive("width", width)
     exact = Ellipse(length, width, (length / 2, width / 2))
     outline = exact.arcs(ELLIPSE_FIT_MM)
-    names = tuple(f"arc {at}" for at in range(1, len(outline.segments) + 1))
+    names = ("rim",) * len(outline.segments)
     checks: tuple[ShapeCheck, ...] = ()
     suggestions: tuple[str, ...] = ()
     if quarter_width is not None:

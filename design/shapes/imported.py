@@ -10,6 +10,7 @@ from edgewright.design.intersect import intersections, meeting_pairs
 from edgewright.design.outline import Arc, Line, Outline, Point, Segment
 from edgewright.design.region import Region
 from edgewright.design.segments import distance, point_at, winding
+from edgewright.design.shapes.figures import LARGEST_MM
 from edgewright.design.shapes.loop import FLATTEST_MM, bulged, move_outline, reversed_outline
 from edgewright.design.shapes.model import Shape
 from edgewright.design.tolerances import NODE_MM
@@ -81,7 +82,14 @@ def _south_west(loops: Sequence[Sequence[BulgeVertex]]) -> Point:
                 raise GeometryError(f"loop {number} has a vertex that is not finite: draw it again")
     xs = [x for loop in loops for x, _, _ in loop]
     ys = [y for loop in loops for _, y, _ in loop]
-    return (min(xs), min(ys)) if xs else (0.0, 0.0)
+    if not xs:
+        return 0.0, 0.0
+    size = max(max(xs) - min(xs), max(ys) - min(ys))
+    if size > LARGEST_MM:
+        raise GeometryError(
+            f"drawing is {size:g} mm long; it must be at most {LARGEST_MM:.0f} mm: check its units"
+        )
+    return min(xs), min(ys)
 
 
 def _loop(number: int, loop: Sequence[BulgeVertex], corner: Point) -> tuple[Outline, float]:

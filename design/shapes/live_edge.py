@@ -8,6 +8,7 @@ from itertools import pairwise
 from typing import Final, Literal
 
 from edgewright.design.outline import FIT_MM, Outline
+from edgewright.design.shapes.figures import LARGEST_MM, LEAST_MM, need_place
 from edgewright.design.shapes.loop import move_outline, named_loop
 from edgewright.design.shapes.model import Shape, ShapeCheck
 from edgewright.display import show_area
@@ -59,7 +60,9 @@ def stations(
     if len(at) < 2:
         raise GeometryError(f"{len(at)} stations given; at least 2 are needed: measure every 4 to 6 in")
     for before, after in pairwise(at):
-        if not (math.isfinite(before) and math.isfinite(after) and after > before + FIT_MM):
+        need_place("station", before, 0.0)
+        need_place("station", after, 0.0)
+        if not after >= before + LEAST_MM:
             raise GeometryError(
                 f"station at {after:g} mm comes after the one at {before:g} mm; stations must go from west to "
                 "east: put them in order"
@@ -68,7 +71,8 @@ def stations(
     widths = [below + above for below, above in zip(low, high, strict=True)]
     for number, (place, width) in enumerate(zip(at, widths, strict=True), start=1):
         at_end = number in (1, len(at))
-        if width < 0 or (width <= FIT_MM and not at_end) or (width <= FIT_MM and len(at) == 2):
+        pointed = abs(width) <= FIT_MM and at_end and len(at) > 2
+        if not (width >= LEAST_MM or pointed):
             raise GeometryError(
                 f"width at station {number}, {place:g} mm, is {width:g} mm; it must be greater than 0 mm: "
                 "measure both offsets again"
@@ -134,9 +138,10 @@ def _offsets(
             f"{len(given)} offsets given on the {side} side; exactly {len(at)} are needed: one for each station"
         )
     for number, offset in enumerate(given, start=1):
-        if not math.isfinite(offset):
+        if not abs(offset) <= LARGEST_MM:
             raise GeometryError(
-                f"{side} offset at station {number} is {offset:g} mm; it must be finite: measure it again"
+                f"{side} offset at station {number} is {offset:g} mm; it must be at most {LARGEST_MM:.0f} mm: "
+                "measure it again"
             )
     return given
 

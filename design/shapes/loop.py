@@ -61,7 +61,7 @@ def bulged(start: Point, end: Point, bulge: float) -> Segment:
         return Line(start, end)
     chord = math.dist(start, end)
     radius = chord * (1 + bulge * bulge) / (4 * abs(bulge))
-    if radius > FLATTEST_MM:
+    if not radius <= FLATTEST_MM:
         raise GeometryError(
             f"arc from ({start[0]:g}, {start[1]:g}) mm has radius {radius:g} mm; at most {FLATTEST_MM:g} mm "
             "can be told from straight: make it a straight edge"

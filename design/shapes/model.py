@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Final
+from typing import Final
 
+from edgewright.design.ellipse import Ellipse
 from edgewright.design.outline import Outline
 from edgewright.design.region import Region
 from edgewright.errors import GeometryError
-
-if TYPE_CHECKING:
-    from edgewright.design.ellipse import Ellipse
 
 __all__ = ["CORNERS", "SIDES", "TAPE_MM", "Shape", "ShapeCheck"]
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from edgewright.design.intersect import intersections
 from edgewright.design.outline import Arc, Line, Point
 from edgewright.design.segments import parameter
-from edgewright.design.shapes.figures import need_positive
+from edgewright.design.shapes.figures import LEAST_MM, need_positive
 from edgewright.design.shapes.model import Shape
 from edgewright.design.tolerances import NODE_MM
 from edgewright.errors import GeometryError
@@ -98,7 +98,7 @@ def station_offsets(shape: Shape, spacing: float) -> tuple[ChordOffsets, ChordOf
     length = east - west
     below, above = [], []
     for along in _stations(length, spacing):
-        if along in (0.0, length):
+        if min(along, length - along) <= NODE_MM:
             # there an upright line may touch only, or run along the end
             ys = _at_end(shape, west + along)
         else:
@@ -131,7 +131,8 @@ def _at_end(shape: Shape, x: float) -> list[float]:
 def _stations(length: float, spacing: float) -> list[float]:
     """Multiples of the spacing below the length, and the length itself."""
     need_positive("spacing of the stations", spacing, "give 6 in or so")
-    count = math.ceil(length / spacing - 1e-9)
+    # a last station a hair from the end is the end
+    count = math.ceil((length - LEAST_MM) / spacing)
     if count > 10_000:
         raise GeometryError(
             f"spacing of the stations is {spacing:g} mm, {count} on {length:g} mm; at most 10000 are listed: "

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from edgewright.design.shapes.figures import need_positive
+from edgewright.design.shapes.figures import LEAST_MM, need_greater, need_positive
 from edgewright.design.shapes.loop import named_loop
 from edgewright.design.shapes.model import Shape
 from edgewright.errors import GeometryError
@@ -71,7 +71,7 @@ def four_arc_oval(
         r = classical_end_radius(length, width)
     need_positive("end radius", r)
     a, b = length / 2, width / 2
-    if not r < b:
+    if not r <= b - LEAST_MM:
         raise GeometryError(
             f"end radius is {r:.10g} mm; it must be less than half the width, {b:.10g} mm: "
             "give a racetrack for half-circle ends"
@@ -143,8 +143,10 @@ def _quarter_width(length: float, width: float, r: float) -> float:
 def _need_oval(length: float, width: float) -> None:
     need_positive("length", length)
     need_positive("width", width)
-    if not length > width:
-        raise GeometryError(
-            f"length of an oval is {length:.10g} mm; it must be greater than its width {width:.10g} mm: "
-            "give the longer figure as the length, or a round top"
-        )
+    need_greater(
+        "length of an oval",
+        length,
+        "its width ",
+        width,
+        "give the longer figure as the length, or a round top",
+    )

@@ -6,6 +6,7 @@ import math
 from dataclasses import replace
 
 from edgewright.design.outline import Point
+from edgewright.design.shapes.figures import need_place
 from edgewright.design.shapes.loop import move_outline
 from edgewright.design.shapes.model import Shape
 from edgewright.errors import GeometryError
@@ -31,10 +32,9 @@ def placed(shape: Shape, at: Point, turn: float = 0.0) -> Shape:
     GeometryError
         If a figure is not finite.
     """
-    if not all(map(math.isfinite, (*at, turn))):
-        raise GeometryError(
-            f"place is ({at[0]:g}, {at[1]:g}) mm, turned {math.degrees(turn):g}°; all must be finite: give numbers"
-        )
+    need_place("the origin of the shape", *at)
+    if not math.isfinite(turn):
+        raise GeometryError(f"turn is {math.degrees(turn):g}°; it must be finite: give an angle")
     exact = shape.ellipse
     if exact is not None:
         x, y = exact.centre

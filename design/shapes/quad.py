@@ -180,7 +180,13 @@ def quad(
         )
         checks.append(ShapeCheck(f"{name} against the fit", value, value - residual, TAPE_MM, says))
     suggestions = () if checks[0].agrees else blunder_suggestions(measured, kerf, units)
-    return Shape(outline, names, tuple(checks), suggestions)
+    try:
+        return Shape(outline, names, tuple(checks), suggestions)
+    except GeometryError as cause:
+        raise GeometryError(
+            f"four sides and two diagonals that miss one another by {shown(abs(fit.misclosure))} make sides that "
+            "cross; a top has none: measure all six again"
+        ) from cause
 
 
 def _unknowns(corners: tuple[Point, Point, Point, Point]) -> NDArray[np.float64]:

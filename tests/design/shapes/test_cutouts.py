@@ -9,7 +9,7 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from region_cases import sag
-from shape_cases import chords, shapes
+from shape_cases import chords, or_none, shapes
 
 from edgewright.design.outline import rectangle
 from edgewright.design.region import Region
@@ -34,7 +34,7 @@ def test_a_sink_and_a_tap():
 
 @pytest.mark.property
 @settings(derandomize=True, deadline=None, max_examples=40)
-@given(shapes(), st.floats(0, 6), st.floats(-800, 800), st.floats(-800, 800), st.floats(0, 1))
+@given(shapes(), st.floats(0, 6), st.floats(-800, 800), st.floats(-800, 800), or_none(1.0))
 def test_the_nearest_distance_matches_the_measuring_library(shape, turn, dx, dy, share):
     x, y = shape.outline.centroid
     loop = rectangle_cut_out((x + dx, y + dy), 90, 60, 30 * share, turn)
@@ -51,7 +51,7 @@ def test_the_nearest_distance_matches_the_measuring_library(shape, turn, dx, dy,
 
 @pytest.mark.property
 @settings(derandomize=True, deadline=None, max_examples=40)
-@given(st.floats(-100, 1100), st.floats(-100, 700), st.floats(10, 300), st.floats(0, 80))
+@given(st.floats(-100, 1100), st.floats(-100, 700), st.floats(10, 300), or_none(80.0))
 def test_a_round_cut_out_is_taken_exactly_when_it_keeps_the_margin(x, y, diameter, margin):
     room = min(x, y, 1000 - x, 600 - y) - diameter / 2
     if abs(room - margin) < 1e-6:

@@ -97,7 +97,7 @@ def test_pointed_ends_have_no_edge_and_coarse_stations_are_named():
             lambda: stations([0, 100, 100], [50] * 3, [50] * 3),
             "station at 100 mm comes after the one at 100 mm",
         ),
-        (lambda: stations([0, math.nan], [50] * 2, [50] * 2), "nan"),
+        (lambda: stations([0, math.nan], [50] * 2, [50] * 2), "station is at"),
         (lambda: stations([0, 100], [50], [50, 50]), "1 offsets given on the south side; exactly 2"),
         (lambda: stations([0, 100], None, [50, 50]), "0 offsets given on the south side"),
         (lambda: stations([0, 100], [9, 9], [50, 50], "south"), "south side is straight and has 2 offsets"),
