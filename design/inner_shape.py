@@ -10,9 +10,9 @@ from edgewright.design.inset import inset
 from edgewright.design.intersect import intersections
 from edgewright.design.outline import Arc, Line, Outline, Point, Segment
 from edgewright.design.region import Region, point_in_region
-from edgewright.design.segments import direction, distance, point_at, split, winding
+from edgewright.design.segments import distance, point_at, split, winding
 from edgewright.design.straight_cut import StraightCut
-from edgewright.design.tolerances import NODE_MM, PARALLEL_RAD
+from edgewright.design.tolerances import NODE_MM
 from edgewright.design.trammel import Trammel, trammel
 from edgewright.errors import GeometryError
 
@@ -85,20 +85,15 @@ def shape_cuts(region: Region, shape: Outline, kerf: float, cutter: float) -> Sh
     straight: list[StraightCut] = []
     stops: list[tuple[Point, ...]] = []
     arcs: list[Trammel] = []
-    count = len(shape.segments)
     for number, segment in enumerate(shape.segments):
         if _is_old(region, segment):
             continue
         if isinstance(segment, Arc):
             arcs.append(trammel(segment, cutter, region))
             continue
-        ends = (
-            (segment.start, shape.segments[number - 1], segment),
-            (segment.end, segment, shape.segments[(number + 1) % count]),
-        )
         straight.append(StraightCut(segment, kerf, name=f"edge {number + 1}"))
         stops.append(
-            tuple(at for at, before, after in ends if _must_stop(finished, segment, at, before, after))
+            tuple(at for at in (segment.start, segment.end) if _enters_beyond(finished, segment, at))
         )
     return ShapeCuts(finished, tuple(straight), tuple(stops), tuple(arcs))
 
@@ -145,20 +140,8 @@ def _is_old(region: Region, segment: Segment) -> bool:
     )
 
 
-def _must_stop(finished: Region, edge: Line, at: Point, before: Segment, after: Segment) -> bool:
-    """Tell whether a cut that runs on beyond an end of its edge would go into the finished wood."""
-    bx, by = direction(before, 1.0)
-    ax, ay = direction(after, 0.0)
-    turn = math.atan2(bx * ay - by * ax, bx * ax + by * ay)
-    if abs(turn) > PARALLEL_RAD:
-        return turn < 0 or _enters_beyond(finished, edge, at)
-    # tangent: beyond the end the line leaves the wood only if the arc bends away from it
-    arc = after if at == edge.end else before
-    return (isinstance(arc, Arc) and arc.sweep < 0) or _enters_beyond(finished, edge, at)
-
-
 def _enters_beyond(finished: Region, edge: Line, at: Point) -> bool:
-    """Tell whether the line, carried on beyond an end, comes into finished wood further away."""
+    """Tell whether a cut that runs on beyond an end of its edge comes into finished wood, there or further away."""
     other = edge.start if at == edge.end else edge.end
     west, south, east, north = finished.bounds
     far = math.hypot(east - west, north - south) + 1

@@ -1,10 +1,9 @@
 """Largest rectangle in a convex polygon, over all angles, with a proven gap.
 
 A w × h rectangle with axes u, v and centre c lies in the polygon if n·c + (w |n·u| + h |n·v|)/2 <= d for each
-edge (n its outward normal, d its distance). Farkas' lemma removes c: for every pair of opposite normals and every
-triple around the origin, weighed so that the normals cancel, the weighed sum of these must hold; nothing else is
-needed. What is left at one angle is to maximise w h under straight bounds A w + B h <= D: log w + log h is concave,
-so one hill, found by golden section.
+edge (n its outward normal, d its distance). Farkas' lemma removes c: for every triple of normals around the origin,
+weighed so that they cancel, the weighed sum of these must hold; nothing else is needed. What is left at one angle is
+to maximise w h under straight bounds A w + B h <= D: log w + log h is concave, so one hill, found by golden section.
 
 Over the angle the largest area f is bounded by Lipschitz' constant: a w × h rectangle holds, turned by δ about its
 centre, one of area (w h - (w² + h²) sin δ cos δ)/cos² 2δ, so f changes by at most D² tan δ with D the polygon's
@@ -142,26 +141,21 @@ def _polygon(corners: Sequence[Point]) -> _Polygon:
 
 
 def _cancelling(normals: Floats) -> Floats:
-    """Weights, each row for one pair or triple of normals, that are at least 0, sum to 1 and cancel them."""
+    """Weights, each row for one triple of normals, that are at least 0, sum to 1 and cancel them.
+
+    Two opposite normals make, with any third, a triple in which that third weighs nothing.
+    """
     rows = []
-    for count in (2, 3):
-        for chosen in combinations(range(len(normals)), count):
-            some = normals[list(chosen)]
-            if count == 2:
-                if np.hypot(*(some[0] + some[1])) > 1e-12:
-                    continue
-                weight = np.array([0.5, 0.5])
-            else:
-                (ax, ay), (bx, by), (cx, cy) = some
-                weight = np.array([bx * cy - by * cx, cx * ay - cy * ax, ax * by - ay * bx])
-                if weight.sum() < 0:
-                    weight = -weight
-                if weight.min() < 0 or weight.sum() <= 1e-12:
-                    continue
-                weight = weight / weight.sum()
-            row = np.zeros(len(normals))
-            row[list(chosen)] = weight
-            rows.append(row)
+    for chosen in combinations(range(len(normals)), 3):
+        (ax, ay), (bx, by), (cx, cy) = normals[list(chosen)]
+        weight = np.array([bx * cy - by * cx, cx * ay - cy * ax, ax * by - ay * bx])
+        if weight.sum() < 0:
+            weight = -weight
+        if weight.min() < 0 or weight.sum() <= 1e-12:
+            continue
+        row = np.zeros(len(normals))
+        row[list(chosen)] = weight / weight.sum()
+        rows.append(row)
     return np.array(rows)
 
 

@@ -58,6 +58,17 @@ def test_a_cut_stops_at_an_inside_corner():
 
 
 @pytest.mark.example
+def test_a_cut_stops_before_the_other_leg():
+    # the west leg of this U is shorter: a cut along its end, carried on, runs into the east leg
+    shape = polygon((0, 0), (900, 0), (900, 600), (600, 600), (600, 200), (300, 200), (300, 500), (0, 500))
+    cuts = shape_cuts(TOP, shape, 3, 12)
+    stops = {one.name: at for one, at in zip(cuts.straight, cuts.stops, strict=True)}
+
+    assert stops["edge 7"] == ((300, 500),)
+    assert stops["edge 2"] == ()
+
+
+@pytest.mark.example
 def test_a_shape_that_leaves_the_top_is_told_where_and_by_how_much():
     with pytest.raises(GeometryError, match=r"lies 15 mm outside.*\(1015, 300\) mm"):
         finished_region(TOP, circle(765, 300, 250, hole=False))

@@ -68,6 +68,14 @@ def test_a_cut_near_a_point_leaves_the_other_leg_alone():
 
 
 @pytest.mark.example
+def test_an_old_edge_on_the_keep_line_is_not_fresh():
+    top = Region(polygon((0, 0), (1000, 0), (1000, 500), (600, 500), (600, 600), (0, 600)))
+    sawn = saw(top, StraightCut(Line((1000, 500), (0, 500)), 3))
+
+    assert [(edge.start, edge.end) for edge in sawn.fresh] == [((600, 500), (0, 500))]
+
+
+@pytest.mark.example
 @pytest.mark.parametrize(
     ("line", "words"),
     [
