@@ -120,7 +120,11 @@ def _fewest(path: CurvePath) -> int:
 
 
 def _slack(path: CurvePath) -> float:
-    """Factor on the ring width: by a kink a joint may leave some of the next facet's ring to this piece."""
+    """Factor on the ring width that makes up for kinks.
+
+    By an outside one a joint may leave some of the next facet's ring to this piece; round an inside one the ring
+    reaches deeper between the normals of both facets than at either.
+    """
     return 1 / math.cos(max(map(abs, path.kinks)))
 
 
@@ -183,9 +187,6 @@ def _depths(segments: tuple[Segment, ...], settings: RingSettings, slack: float)
     ring = settings.ring_width * slack
     outer = extremes(segments, (-uy, ux), 0.0)[0] - settings.proud
     inner = extremes(segments, (-uy, ux), ring)[1]
-    if slack > 1:
-        # at a hollow kink the ring reaches as far from the kink itself
-        inner = max(inner, *(ux * y - uy * x + ring for x, y in (segment.end for segment in segments)))
     return outer, inner
 
 

@@ -5,7 +5,7 @@ import math
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from region_cases import circle
+from region_cases import circle, polygon
 from ring_cases import bowed
 
 from edgewright.design.curve_path import CurvePath, extremes
@@ -27,6 +27,16 @@ def test_shares_of_a_circle_are_lengths():
     arcs, names = path.between(0.9, 1.1)
     assert (sum(arc.length for arc in arcs), names) == (pytest.approx(40 * math.pi), ("north", "south"))
     assert sum(arc.length for arc in path.between(1.25, 2.25)[0]) == pytest.approx(200 * math.pi)
+
+
+@pytest.mark.example
+@pytest.mark.parametrize("share", [0.25, 0.5, 0.25 - 1e-9, 0.25 + 1e-9, 1.0])
+def test_a_joint_at_a_kink_is_square_to_both_facets(share):
+    """Chords of a circle: at a corner of theirs the joint points to the centre."""
+    points = [(100 * math.cos(k * math.pi / 16), 100 * math.sin(k * math.pi / 16)) for k in range(32)]
+    path = CurvePath(polygon(*points).segments, tuple("abcdefghijklmnopqrstuvwxyzABCDEF"), closed=True)
+    at, (nx, ny) = path.joint(share)
+    assert (100 * nx, 100 * ny) == pytest.approx((-at[0], -at[1]), abs=1e-5)
 
 
 @pytest.mark.property

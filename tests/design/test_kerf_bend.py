@@ -67,6 +67,14 @@ def test_a_quarter_of_24_in_by_hand():
 
 
 @pytest.mark.example
+def test_with_coarse_facets_the_closing_decides():
+    """18 thick, 2 left, kerf 1.5: each closes by 0.0937. A right angle takes 17; facets of 0.5 alone 10."""
+    bend = kerf_bend(150, math.pi / 2, 18, 1.5, skin=2, facet=0.5)
+    assert bend.count == math.ceil(math.pi / 2 / 0.0937) == 17
+    assert math.ceil(150 * math.pi / 2 / math.sqrt(8 * 150 * 0.5)) == 10
+
+
+@pytest.mark.example
 def test_a_hollow_curve_opens_its_kerfs():
     bend = kerf_bend(200, 1.0, 18, 3, inside=True)
     assert bend.open_width > 3
