@@ -185,8 +185,11 @@ def _best_sides(polygon: _Polygon, angles: Floats) -> tuple[Floats, Floats]:
             one, two = high - share * (high - low), low + share * (high - low)
             rises = one * height(one) < two * height(two)
             low, high = np.where(rises, one, low), np.where(rises, high, two)
-        width = (low + high) / 2
-        return width, height(width)
+        # beside a steep flank the three differ
+        tries = np.stack([low, (low + high) / 2, high])
+        heights = np.stack([height(width) for width in tries])
+        best = (tries * heights).argmax(axis=0)[None]
+        return np.take_along_axis(tries, best, 0)[0], np.take_along_axis(heights, best, 0)[0]
 
 
 def _areas(polygon: _Polygon, angles: Floats) -> Floats:
