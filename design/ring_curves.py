@@ -19,7 +19,7 @@ from edgewright.design.ring_runs import Run
 from edgewright.design.ring_segments import CurveEnd, curve_pieces, segment_count
 from edgewright.design.ring_straight import strip_end
 from edgewright.design.roundings import Corner
-from edgewright.design.seam_clearance import seam_clearance
+from edgewright.design.seam_clearance import joint_clearance, seam_clearance
 from edgewright.design.segments import point_at
 from edgewright.errors import GeometryError
 
@@ -46,22 +46,24 @@ def closed_curve(path: CurvePath, settings: RingSettings, seams: Sequence[Line])
     """Closed curve in all layers, turned to where its joints are farthest from the seams."""
     count = segment_count(path, settings)
 
-    def turned(by: float) -> list[RingPiece]:
-        return [
-            piece
-            for layer in range(1, settings.layers + 1)
-            for piece in curve_pieces(
-                path, None, count, (by + 0.5 * settings.swapped(layer)) % 1, layer, settings
-            )
-        ]
+    def first(turn: float, layer: int) -> float:
+        return (turn + 0.5 * settings.swapped(layer)) % 1
 
-    best = turned(0.0)
-    clear = _clearance(best, seams, settings)
-    for step in range(1, _TURNS if seams else 0):
-        trial = turned(step / _TURNS)
-        if (found := _clearance(trial, seams, settings)) > clear + 1e-6:
-            best, clear = trial, found
-    return best
+    def clearance(turn: float) -> float:
+        return min(
+            joint_clearance(*path.joint((at + first(turn, layer)) / count), seams, settings.ring_width)
+            for layer in range(1, min(settings.layers, 2) + 1)
+            for at in range(count)
+        )
+
+    turns = [step / _TURNS for step in range(_TURNS)] if seams else [0.0]
+    # rounding of a clearance must not choose between turns that are as good
+    best = max(turns, key=lambda turn: round(clearance(turn), 6))
+    return [
+        piece
+        for layer in range(1, settings.layers + 1)
+        for piece in curve_pieces(path, None, count, first(best, layer), layer, settings)
+    ]
 
 
 def segments_of(
