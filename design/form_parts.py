@@ -5,15 +5,15 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 
-from edgewright.design.levels import Level
+from edgewright.design.levels import AnyLevel
 from edgewright.design.outline import Arc, Line, Segment
 
 __all__ = ["angle_at", "bound", "inset_span", "upright"]
 
 
 def bound(
-    function: Callable[[Segment, Level, float, float], float], part: Segment
-) -> Callable[[Level, float, float], float]:
+    function: Callable[[Segment, AnyLevel, float, float], float], part: Segment
+) -> Callable[[AnyLevel, float, float], float]:
     """Fix the part of the form that a function looks at."""
     return lambda level, a, b: function(part, level, a, b)
 

@@ -111,9 +111,9 @@ def standing_outline(pocket: Pocket, d: float) -> Outline:
     for at in range(len(pocket.walls) - 1, -1, -1):
         back.append(_reversed(_moved(pocket.walls[at], d)))
         if at and pocket.turns[at - 1] > PARALLEL_RAD:
-            joint, end = pocket.walls[at].start, back[-1].end
-            start = _moved(pocket.walls[at - 1], d).end
-            back.append(Arc(end, start, joint, d, pocket.turns[at - 1]))
+            joint, here = pocket.walls[at].start, back[-1].end
+            there = _moved(pocket.walls[at - 1], d).end
+            back.append(Arc(here, there, joint, d, pocket.turns[at - 1]))
     return Outline(tuple(piece for piece in (*ahead, *back) if piece.length > FIT_MM))
 
 
@@ -189,13 +189,12 @@ def _moved_length(wall: Segment, d: float) -> float:
 
 def _moved(wall: Segment, d: float) -> Segment:
     """Wall moved to its left by d."""
-    ends = []
-    for share, (x, y) in ((0.0, wall.start), (1.0, wall.end)):
-        ux, uy = direction(wall, share)
-        ends.append((x - d * uy, y + d * ux))
+    (ux, uy), (vx, vy) = direction(wall, 0.0), direction(wall, 1.0)
+    start = wall.start[0] - d * uy, wall.start[1] + d * ux
+    end = wall.end[0] - d * vy, wall.end[1] + d * vx
     if isinstance(wall, Line):
-        return Line(*ends)
-    return Arc(*ends, wall.centre, wall.radius - math.copysign(d, wall.sweep), wall.sweep)
+        return Line(start, end)
+    return Arc(start, end, wall.centre, wall.radius - math.copysign(d, wall.sweep), wall.sweep)
 
 
 def _reversed(segment: Segment) -> Segment:

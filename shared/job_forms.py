@@ -64,16 +64,10 @@ class EdgeForm(Section):
         return self._along("depth")
 
     def _along(self, way: Literal["inset", "depth"]) -> Fraction:
-        exact = {
-            key: length.exact_mm
-            for key in ("size", way, "radius", "step")
-            if (length := getattr(self, key)) is not None
-        }
+        def exact(key: str) -> Fraction:
+            length: Length | None = getattr(self, key)
+            return Fraction(0) if length is None else length.exact_mm
+
         radii = 2 if self.form == "ogee" else 1
         # what the form does not take is not there
-        return (
-            exact.get("size", Fraction(0))
-            + exact.get(way, Fraction(0))
-            + radii * exact.get("radius", Fraction(0))
-            + exact.get("step", Fraction(0))
-        )
+        return exact("size") + exact(way) + radii * exact("radius") + exact("step")

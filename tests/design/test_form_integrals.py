@@ -10,13 +10,16 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from edgewright.design.ellipse import Ellipse
 from edgewright.design.form_integrals import form_area, form_volume
 from edgewright.design.form_twins import form_area_twin, form_volume_twin
 from edgewright.design.forms import Form, bevel, chamfer, cove, ogee, round_over
 from edgewright.design.levels import area_at, perimeter_at, rectangle_levels
 from edgewright.design.metrics import edge_metrics
-from edgewright.design.outline import Arc, Line
+from edgewright.design.outline import Arc, Line, Outline
 from edgewright.design.profile import EdgeProfile
+from edgewright.design.region import Region
+from edgewright.design.wavefront import region_levels
 
 
 def disc(radius):
@@ -124,6 +127,51 @@ def test_pyramid_of_a_square_and_its_sharp_corners():
     form = bevel(10, 6)
     assert form_area(levels, form) == pytest.approx(4 * 20 * math.hypot(10, 6) / 2, rel=1e-14)
     assert 400 * 6 - form_volume(levels, form) == pytest.approx(400 * 6 / 3, rel=1e-13)
+
+
+@pytest.mark.reference
+def test_ellipse_obeys_the_formula_of_smooth_outlines():
+    """600 × 400: P 3173.087918, A 753982.236862, radius of curvature at least 266.667; inset by 12 3097.689694."""
+    levels, p = Ellipse(1200.0, 800.0).levels(20.0), 3173.087918
+    assert perimeter_at(levels, 12) == pytest.approx(3097.689694, abs=1e-5)
+    for r in (6.35, 12.0):
+        surface = math.pi * r / 2 * (p - 2 * math.pi * (r - 2 * r / math.pi))
+        volume = r * r * (1 - math.pi / 4) * p - 2 * math.pi * r**3 * (5 / 6 - math.pi / 4)
+        assert form_area(levels, round_over(r)) == pytest.approx(surface, rel=1e-9)
+        assert form_volume(levels, round_over(r)) == pytest.approx(volume, rel=1e-9)
+
+
+@pytest.mark.property
+@settings(derandomize=True, deadline=None, max_examples=25)
+@given(st.floats(0.1, 0.6), st.floats(1, 12))
+def test_pieces_that_are_no_polynomial_hold_their_twin(bulge, r):
+    """A lens of two arcs: its corners run inward along a curve; the inset lens is a lens again."""
+    chord, sweep = 400.0, 4 * math.atan(bulge)
+    radius = chord / (2 * math.sin(sweep / 2))
+    off = radius * math.cos(sweep / 2)
+    lens = Outline(
+        (
+            Arc((0.0, 0.0), (chord, 0.0), (chord / 2, off), radius, sweep),
+            Arc((chord, 0.0), (0.0, 0.0), (chord / 2, -off), radius, sweep),
+        )
+    )
+    (levels,) = region_levels(Region(lens), 12.0)
+
+    def perimeter(d):
+        return 4 * (radius - d) * math.acos(off / (radius - d))
+
+    assert perimeter_at(levels, r) == pytest.approx(perimeter(r), rel=1e-10)
+    for form in (round_over(r), ogee(r / 2.5, r / 5), bevel(r, 4.0)):
+        area, volume = form_area_twin(levels, form), form_volume_twin(levels, form)
+        assert form_area(levels, form) == pytest.approx(area.value, rel=1e-9)
+        assert form_volume(levels, form) == pytest.approx(volume.value, rel=1e-9)
+    # 64 points of Gauss on the bare formula
+    nodes, weights = np.polynomial.legendre.leggauss(64)
+    angles = (nodes + 1) * math.pi / 4
+    surface = sum(
+        w * math.pi / 4 * r * perimeter(r * (1 - math.cos(t))) for t, w in zip(angles, weights, strict=True)
+    )
+    assert form_area(levels, round_over(r)) == pytest.approx(surface, rel=1e-9)
 
 
 # ---- closed form against quadrature ---------------------------------------------------------------------
