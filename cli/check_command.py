@@ -8,6 +8,7 @@ import click
 
 if TYPE_CHECKING:
     from edgewright.cutlist.plan import Plan
+    from edgewright.cutlist.shaped_plan import ShapedPlan
 
 __all__ = ["check_command"]
 
@@ -24,12 +25,12 @@ def check_command(file: str, as_json: bool) -> int:
     from edgewright.cli.plan_json import json_text, status_of
     from edgewright.cli.progress import Progress
     from edgewright.cli.stopping import computing
-    from edgewright.cutlist.plan import plan
+    from edgewright.cutlist.any_plan import plan_any
     from edgewright.errors import JobError
 
     try:
         with Progress() as progress, computing():
-            result = plan(file, progress)
+            result = plan_any(file, progress)
     except JobError as error:
         if not as_json:
             raise
@@ -39,7 +40,9 @@ def check_command(file: str, as_json: bool) -> int:
     if as_json:
         from dataclasses import asdict
 
-        shortage = result.cut_plan.shortage
+        from edgewright.cutlist.plan import Plan
+
+        shortage = result.cut_plan.shortage if isinstance(result, Plan) else None
         content = _result(
             status_of(result),
             findings=[asdict(finding) for finding in result.findings],
@@ -56,13 +59,14 @@ def _result(status: str, **more: Any) -> dict[str, Any]:
     return {"format": "edgewright check", "version": 1, "status": status} | empty | more
 
 
-def _print(result: Plan) -> None:
+def _print(result: Plan | ShapedPlan) -> None:
+    from edgewright.cli.any_output import any_verdict
     from edgewright.cli.guard import say
-    from edgewright.cli.summary import finding_lines, verdict_lines
+    from edgewright.cli.summary import finding_lines
     from edgewright.cli.text import paragraph, screen_width
 
     width = screen_width()
     lines = [*paragraph(result.job.info.title, width), *finding_lines(result.findings, width)]
     if not result.findings:
         lines.append("The bench checks found nothing.")
-    say("\n".join([*lines, "", *verdict_lines(result, width)]))
+    say("\n".join([*lines, "", *any_verdict(result, width)]))

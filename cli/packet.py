@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import json
 from pathlib import Path
-from typing import Final, Literal
+from typing import TYPE_CHECKING, Any, Final, Literal
 
 from edgewright.cli.packet_data import packet_data
 from edgewright.cutlist.plan import Plan
 from edgewright.errors import CheckError, InputError
+
+if TYPE_CHECKING:
+    from edgewright.cutlist.shaped_plan import ShapedPlan
 
 __all__ = ["PAPERS", "Paper", "packet_pages", "packet_pdf", "paper_named"]
 
@@ -32,7 +35,7 @@ def paper_named(name: str) -> Paper:
     return paper
 
 
-def packet_pdf(plan: Plan, paper: Paper = "a4") -> bytes:
+def packet_pdf(plan: Plan | ShapedPlan, paper: Paper = "a4") -> bytes:
     """The packet of a plan as PDF bytes; the same plan and paper give the same bytes.
 
     Fonts come from the package alone. A plan that is not ready has no cut, rip or crosscut list and no label, and each
@@ -46,17 +49,25 @@ def packet_pdf(plan: Plan, paper: Paper = "a4") -> bytes:
     return _set(plan, paper, "pdf")[0]
 
 
-def packet_pages(plan: Plan, paper: Paper = "a4", *, ppi: float = 100.0) -> tuple[bytes, ...]:
+def packet_pages(plan: Plan | ShapedPlan, paper: Paper = "a4", *, ppi: float = 100.0) -> tuple[bytes, ...]:
     """The pages of the packet as PNG pictures, at so many dots an inch."""
     return _set(plan, paper, "png", ppi)
 
 
+def _data(plan: Plan | ShapedPlan, paper: str) -> dict[str, Any]:
+    if isinstance(plan, Plan):
+        return packet_data(plan, paper)
+    from edgewright.cli.shaped_packet import shaped_packet_data
+
+    return shaped_packet_data(plan, paper)
+
+
 def _set(
-    plan: Plan, paper: Paper, form: Literal["pdf", "png"], ppi: float | None = None
+    plan: Plan | ShapedPlan, paper: Paper, form: Literal["pdf", "png"], ppi: float | None = None
 ) -> tuple[bytes, ...]:
     import typst
 
-    data = json.dumps(packet_data(plan, paper), ensure_ascii=False)
+    data = json.dumps(_data(plan, paper), ensure_ascii=False)
     template = (_HERE / "packet" / "packet.typ").read_bytes()
     fonts = typst.Fonts(
         include_system_fonts=False, include_embedded_fonts=False, font_paths=[_HERE / "fonts"]

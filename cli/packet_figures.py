@@ -16,7 +16,7 @@ from edgewright.drawing.lettering import FONT
 from edgewright.drawing.svg import drawn_box, svg_text
 from edgewright.drawing.view import View
 
-__all__ = ["BOX", "edge_figures", "finished_picture", "picture_figure", "sheet_figures"]
+__all__ = ["BOX", "edge_figures", "finished_picture", "picture_figure", "placed_figure", "sheet_figures"]
 
 #: What a figure may fill on a page of either paper, mm.
 BOX: Final = (180.0, 205.0)
@@ -32,18 +32,18 @@ def sheet_figures(plan: Plan) -> list[list[dict[str, Any]]]:
         return []
     saw = [*trim_figures(plan, _PANEL), *kerf_figure(plan, _HALF)]
     strips = [*strip_map_figures(plan, _PANEL), *stick_figures(plan, BOX)]
-    return [[_placed(view) for view in group] for group in (saw, strips) if group]
+    return [[placed_figure(view) for view in group] for group in (saw, strips) if group]
 
 
 def edge_figures(plan: Plan) -> list[dict[str, Any]]:
     """The section of the edge at full size; none where the profile does not exist."""
     width = plan.cut_plan.strip_width_ticks
-    return [_placed(view) for view in edge_section(plan.design, width, _SECTION, code=plan.code)]
+    return [placed_figure(view) for view in edge_section(plan.design, width, _SECTION, code=plan.code)]
 
 
 def picture_figure(plan: Plan) -> dict[str, Any] | None:
     """Picture of the finished top with its strips drawn apart; None where the profile does not exist."""
-    return None if plan.design.profile is None else _placed(finished_picture(plan))
+    return None if plan.design.profile is None else placed_figure(finished_picture(plan))
 
 
 def finished_picture(plan: Plan) -> View:
@@ -57,7 +57,8 @@ def _plies(plan: Plan) -> int:
     return 7 if plan.job.top.material == "plywood" else 0
 
 
-def _placed(view: View) -> dict[str, Any]:
+def placed_figure(view: View) -> dict[str, Any]:
+    """A drawn figure as the template places it: SVG, size on paper (mm), and words for who cannot see it."""
     box = drawn_box(view)
     svg = svg_text(view, title=view.title, description=view.title, box=box)
     # The typesetter files the condensed face under its family.

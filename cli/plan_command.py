@@ -37,15 +37,15 @@ def plan_command(
     plan.json, all or none. While a stop is open or there is no plan, only packet.pdf, quantities.csv and a
     plan.json without any cut are written, marked NOT FOR CUTTING, and the exit code is 1.
     """
+    from edgewright.cli.any_output import any_dict, any_summary
     from edgewright.cli.guard import say
     from edgewright.cli.output import check_folder, write_folder
     from edgewright.cli.packet import paper_named
-    from edgewright.cli.plan_json import json_text, plan_dict
+    from edgewright.cli.plan_json import json_text
     from edgewright.cli.progress import Progress
     from edgewright.cli.stopping import computing
-    from edgewright.cli.summary import summary
     from edgewright.cli.text import screen_width
-    from edgewright.cutlist.plan import plan
+    from edgewright.cutlist.any_plan import plan_any
     from edgewright.unit_words import printable
 
     sheet = paper_named(paper)
@@ -55,14 +55,14 @@ def plan_command(
     left_out: tuple[str, ...] = ()
     with Progress() as progress:
         with computing():
-            result = plan(file, progress)
+            result = plan_any(file, progress)
         if out is not None:
             from edgewright.cli.plan_files import plan_files
 
             progress("drawing the sheets and building the solid")
             files, left_out = plan_files(result, dialect=dialect, paper=sheet, solid=not no_solid)
     names = sorted(files)
-    text = json_text(plan_dict(result, names))
+    text = json_text(any_dict(result, names))
     if out is not None:
         write_folder(out, files | {"plan.json": f"{text}\n".encode("ascii")}, force=force)
     if as_json:
@@ -73,7 +73,7 @@ def plan_command(
             if out is None
             else f"Written into {printable(out)}: {', '.join(sorted([*names, 'plan.json']))}."
         )
-        say(summary(result, screen_width(), written))
+        say(any_summary(result, screen_width(), written))
     for why in left_out:
         say(why, err=True)
     return 0 if result.ready else 1

@@ -4,16 +4,22 @@ from __future__ import annotations
 
 import tempfile
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from edgewright.cli.packet import Paper
 from edgewright.cutlist.plan import Plan
 from edgewright.drawing.dxf import Dialect
 
+if TYPE_CHECKING:
+    from edgewright.cutlist.shaped_plan import ShapedPlan
+    from edgewright.design.solid_figures import SolidSpec
+    from edgewright.drawing.view import View
+
 __all__ = ["plan_files"]
 
 
 def plan_files(
-    plan: Plan, *, dialect: Dialect, paper: Paper, solid: bool
+    plan: Plan | ShapedPlan, *, dialect: Dialect, paper: Paper, solid: bool
 ) -> tuple[dict[str, bytes], tuple[str, ...]]:
     """Everything but plan.json, and what was left out and why.
 
@@ -41,14 +47,11 @@ def plan_files(
 
 
 def _with_solid(
-    plan: Plan, folder: Path, dialect: Dialect, paper: Paper
+    plan: Plan | ShapedPlan, folder: Path, dialect: Dialect, paper: Paper
 ) -> tuple[dict[str, bytes], tuple[str, ...]]:
     from edgewright.cli.solid_process import start_solid
-    from edgewright.cutlist.solid_spec import solid_spec
 
-    building = start_solid(
-        solid_spec(plan.design, plan.cut_plan), folder, f"{plan.job.info.title} {plan.code}"
-    )
+    building = start_solid(_solid(plan), folder, f"{plan.job.info.title} {plan.code}")
     try:
         files = _sheets(plan, dialect, paper)
         result = building.finish()
@@ -59,11 +62,9 @@ def _with_solid(
     return files, (result.problem,) if result.problem else ()
 
 
-def _sheets(plan: Plan, dialect: Dialect, paper: Paper) -> dict[str, bytes]:
-    from edgewright.cli.cuts_csv import cuts_csv
+def _sheets(plan: Plan | ShapedPlan, dialect: Dialect, paper: Paper) -> dict[str, bytes]:
     from edgewright.cli.packet import packet_pdf
     from edgewright.cli.quantities_file import quantities_file
-    from edgewright.cutlist.cut_view import cut_view
     from edgewright.drawing.audit import audit_view
     from edgewright.drawing.dxf import dxf_text
     from edgewright.errors import CheckError
@@ -74,10 +75,35 @@ def _sheets(plan: Plan, dialect: Dialect, paper: Paper) -> dict[str, bytes]:
     }
     if not plan.ready:
         return files
-    view = cut_view(plan.design, plan.cut_plan, plan.code)
+    view, lists = _cutting(plan)
     faults = audit_view(view)
     if faults:
         listed = "; ".join(faults[:5])
         raise CheckError(f"the drawing failed its check, so nothing is written; please report this: {listed}")
     drawing = dxf_text(view, plan.job.units, dialect)
-    return files | {"cut.dxf": drawing.encode("ascii"), "cuts.csv": cuts_csv(plan).encode("utf-8")}
+    return files | lists | {"cut.dxf": drawing.encode("ascii")}
+
+
+def _solid(plan: Plan | ShapedPlan) -> SolidSpec:
+    """Figures of the solid."""
+    if isinstance(plan, Plan):
+        from edgewright.cutlist.solid_spec import solid_spec
+
+        return solid_spec(plan.design, plan.cut_plan)
+    from edgewright.cutlist.shaped_solid import shaped_solid_spec
+
+    return shaped_solid_spec(plan.design)
+
+
+def _cutting(plan: Plan | ShapedPlan) -> tuple[View, dict[str, bytes]]:
+    """Cut drawing, and the list that goes with it."""
+    if isinstance(plan, Plan):
+        from edgewright.cli.cuts_csv import cuts_csv
+        from edgewright.cutlist.cut_view import cut_view
+
+        view = cut_view(plan.design, plan.cut_plan, plan.code)
+        return view, {"cuts.csv": cuts_csv(plan).encode("utf-8")}
+    from edgewright.cli.pieces_csv import pieces_csv
+    from edgewright.cutlist.shaped_cut_view import shaped_cut_view
+
+    return shaped_cut_view(plan.design, plan.code), {"pieces.csv": pieces_csv(plan).encode("utf-8")}

@@ -4,15 +4,19 @@ from __future__ import annotations
 
 import csv
 import io
+from typing import TYPE_CHECKING
 
 from edgewright.cli.plan_json import status_of
 from edgewright.cutlist.plan import Plan
 from edgewright.cutlist.quantities_csv import COLUMNS, quantities_csv
 
+if TYPE_CHECKING:
+    from edgewright.cutlist.shaped_plan import ShapedPlan
+
 __all__ = ["quantities_file"]
 
 
-def quantities_file(plan: Plan) -> str:
+def quantities_file(plan: Plan | ShapedPlan) -> str:
     """Write the bill; the first row says NOT FOR CUTTING while the plan is not ready.
 
     References

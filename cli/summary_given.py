@@ -11,6 +11,7 @@ from edgewright.cutlist.plan import Plan
 from edgewright.display import show_mm, show_ticks
 from edgewright.errors import InputError
 from edgewright.job import KeyUse, given_and_used
+from edgewright.job_any import AnyJob
 from edgewright.ticks import nearest_ticks
 from edgewright.units import Units, read_length
 
@@ -39,10 +40,10 @@ def given_lines(plan: Plan, width: int) -> list[str]:
     return heading("given and used") + rows(pairs, width) if pairs else []
 
 
-def default_lines(plan: Plan, width: int) -> list[str]:
+def default_lines(job: AnyJob, width: int) -> list[str]:
     """Defaults in use, gathered by their origin."""
     by_origin: dict[str, list[str]] = {}
-    for row in given_and_used(plan.job):
+    for row in given_and_used(job):
         if row.source == "default" and row.used not in _IDLE and not row.used.startswith("0 in"):
             by_origin.setdefault(row.origin or "follows from other keys", []).append(f"{row.key} {row.used}")
     lines = heading("defaults used, by their origin") if by_origin else []

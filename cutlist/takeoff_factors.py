@@ -11,7 +11,7 @@ from typing import Final
 
 from edgewright.band import Band, Factor
 from edgewright.design.coating import FLUID_OUNCE, MIL, film_of_coverage
-from edgewright.job import Job
+from edgewright.job_any import AnyJob
 from edgewright.trade import CHOICE, COMMON, DENSITY, FLOOD_FILM_MIL, MEMORY, Material
 
 __all__ = [
@@ -109,7 +109,7 @@ DENSITY_BASE: Final = Factor(
 )
 
 
-def flood_film(job: Job) -> Factor:
+def flood_film(job: AnyJob) -> Factor:
     """Film of one flood coat: as the job says, else what a 1/4 in V-notch is said to lay down."""
     low, high = job.coating.film_range
     origin = JOB_FILE if "flood_film" in job.coating.model_fields_set else FLOOD_FILM_MIL.origin

@@ -8,7 +8,7 @@ from edgewright.cutlist.model import CutPlan
 from edgewright.cutlist.takeoff_lines import TakeoffLine
 from edgewright.design.metrics import EdgeMetrics
 from edgewright.design.model import Design
-from edgewright.job import Job
+from edgewright.job_any import AnyJob
 from edgewright.ticks import ticks_to_mm
 from edgewright.trade import Material
 
@@ -53,7 +53,7 @@ class TopFigures:
         None without strips.
     """
 
-    job: Job
+    job: AnyJob
     metrics: EdgeMetrics
     edge_thickness_mm: float
     glue_seams_mm: float

@@ -21,7 +21,7 @@ from edgewright.cutlist.takeoff_figures import TopFigures
 from edgewright.cutlist.takeoff_lines import TakeoffLine, exactly
 from edgewright.design.coating import base_coat, edge_drink, edge_filler, seam_filler, tool_residue
 from edgewright.design.metrics import EdgeMetrics
-from edgewright.job import Job
+from edgewright.job_any import AnyJob
 
 __all__ = ["BASE", "FILLER", "base_lines", "filler_lines", "hardener_line"]
 
@@ -82,7 +82,7 @@ def hardener_line(filler: list[TakeoffLine]) -> TakeoffLine:
     )
 
 
-def base_lines(job: Job, metrics: EdgeMetrics) -> list[TakeoffLine]:
+def base_lines(job: AnyJob, metrics: EdgeMetrics) -> list[TakeoffLine]:
     """Lay base colour on the flat of the top and the edge; the underside stays as it is."""
     coats = job.coating.base_coats
     # one line, for the film is the same unknown on the flat and on the edge

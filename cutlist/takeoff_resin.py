@@ -23,7 +23,7 @@ from edgewright.design.coating import (
     tool_residue,
 )
 from edgewright.design.metrics import EdgeMetrics
-from edgewright.job import Job
+from edgewright.job_any import AnyJob
 from edgewright.trade import COMMON
 
 __all__ = ["SEAL", "STAYS", "resin_lines"]
@@ -33,7 +33,7 @@ STAYS = ("flat", "edge", "underside lip")
 """Lines that stay on the top; the rest is lost."""
 
 
-def resin_lines(job: Job, metrics: EdgeMetrics) -> list[TakeoffLine]:
+def resin_lines(job: AnyJob, metrics: EdgeMetrics) -> list[TakeoffLine]:
     """Lines of all coats, first coat first."""
     lines = _seal(metrics, job.edge.routed_words) if job.coating.seal_coat else []
     flood = flood_film(job)

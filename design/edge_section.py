@@ -8,9 +8,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import Final
 
-from edgewright.design.checks import job_pin_choice
+from edgewright.design.checks import job_pin_choices
 from edgewright.design.edge_wood import EdgeWood
 from edgewright.design.form_words import bit_name, form_text
 from edgewright.design.forms import Form
@@ -31,10 +32,11 @@ from edgewright.drawing.paper import (
 )
 from edgewright.drawing.view import View
 from edgewright.errors import GeometryError
+from edgewright.job_any import AnyJob
 from edgewright.ticks import ticks_to_mm
 from edgewright.units import Units
 
-__all__ = ["edge_section"]
+__all__ = ["EdgeLayers", "edge_section"]
 
 _HEADING: Final = 4.8
 _FIGURE: Final = 4.0
@@ -45,8 +47,23 @@ _LEFT: Final = 30.0
 _LEAST: Final[PaperBox] = (150.0, 90.0)
 
 
+@dataclass(frozen=True, slots=True)
+class EdgeLayers:
+    """What the section shows of a job's edge: the top and what lies below it, lengths in mm.
+
+    ``layers`` of ``layer_mm`` each lie below the top; ``pinned`` is False where they are not pinned from below.
+    """
+
+    job: AnyJob
+    profile: EdgeProfile | None
+    thickness_mm: float
+    layer_mm: float
+    layers: int
+    pinned: bool = True
+
+
 def edge_section(
-    design: Design, strip_width_ticks: int, box: PaperBox = (180.0, 110.0), *, code: str = ""
+    design: Design | EdgeLayers, strip_width_ticks: int, box: PaperBox = (180.0, 110.0), *, code: str = ""
 ) -> tuple[View, ...]:
     """Draw the section of the edge, at full size where the box allows it.
 
@@ -71,22 +88,26 @@ def edge_section(
             f"the figure's box is {box[0]:g} x {box[1]:g} mm; it must be at least "
             f"{_LEAST[0]:g} x {_LEAST[1]:g} mm: take larger paper"
         )
-    if design.profile is None:
+    profile = design.profile
+    if profile is None:
         return ()
-    return (_Section(design, design.profile, strip_width_ticks, box, code).view(),)
+    if not isinstance(design, EdgeLayers):
+        layers = design.job.edge.layers
+        design = EdgeLayers(design.job, profile, design.thickness_mm, design.strip_thickness_mm, layers)
+    return (_Section(design, profile, strip_width_ticks, box, code).view(),)
 
 
 class _Section:
     """Positions are wood mm: x to the left from the finished edge is negative, y up from the underside."""
 
     def __init__(
-        self, design: Design, profile: EdgeProfile, strip_width: int, box: PaperBox, code: str
+        self, design: EdgeLayers, profile: EdgeProfile, strip_width: int, box: PaperBox, code: str
     ) -> None:
         self._design, self._profile, self._box, self._code = design, profile, box, code
         self._units = design.job.units
         self._strip = ticks_to_mm(strip_width)
         self._strip_text = show_ticks(strip_width, self._units)
-        self._pin = job_pin_choice(design.job)
+        self._pin = job_pin_choices(design.job)[0] if design.pinned else None
         tall = box[1] - 10 - _HEADING * 1.4 - _SMALL * 1.4 - 21
         self._scale = pick_scale([(profile.thickness, tall)]) or 200.0
         # the height that is not needed is left
@@ -132,15 +153,15 @@ class _Section:
     def _seams(self) -> list[float]:
         """Heights of the glue seams above the underside, lowest first."""
         design = self._design
-        return [design.strip_thickness_mm * n for n in range(1, design.job.edge.layers + 1)]
+        return [design.layer_mm * n for n in range(1, design.layers + 1)]
 
     def _draw_pin(self, pen: Pen) -> None:
         pin = self._pin
-        if pin.length is None:
+        if pin is None or pin.length is None:
             return
         row = -ticks_to_mm(pin.row_from_edge)
         # the first layer is pinned with nothing below it, so its pin starts at that layer's underside
-        foot = self._seams()[-1] - self._design.strip_thickness_mm
+        foot = self._seams()[-1] - self._design.layer_mm
         head = foot + ticks_to_mm(pin.length)
         pen.line(PINS, self._at(row, foot), self._at(row, head))
         x, low = self._at(row, 0)
@@ -163,6 +184,8 @@ class _Section:
         pen.text(x1 + 4, y - 0.36 * _FIGURE, _FIGURE, text)
 
     def _draw_width(self, pen: Pen, strip_end: float, broken: bool) -> None:
+        if not self._design.layers:
+            return
         x, low = self._at(strip_end, 0)
         y = low - 12.5
         text = f"{self._strip_text} strip{', broken off' if broken else ''}"
@@ -176,9 +199,7 @@ class _Section:
         seams = self._seams()
         x = self._at(end, 0)[0]
         spans = list(zip([0.0, *seams], [*seams, self._height], strict=True))
-        names = [show_mm(design.strip_thickness_mm, units)] * len(seams) + [
-            show_mm(design.thickness_mm, units)
-        ]
+        names = [show_mm(design.layer_mm, units)] * len(seams) + [show_mm(design.thickness_mm, units)]
         middles = [self._at(0, (low + high) / 2)[1] for low, high in spans]
         low_y, high_y = self._at(0, 0)[1] - 8, self._at(0, self._height)[1] + 8
         centres = spread(middles, [1.3 * _FIGURE] * len(names), low_y, high_y) or middles

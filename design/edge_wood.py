@@ -76,7 +76,7 @@ class EdgeWood:
     def _outline(self, at: Callable[[float, float], Point]) -> Iterator[Vertex]:
         """Along the underside, round the edge, back along the top face."""
         top, bottom, high = self.profile.top, self.profile.bottom, self.profile.thickness
-        end, floor = self.top_end, 0.0 if self.broken else self.seams[-1]
+        end, floor = self.top_end, 0.0 if self.broken or not self.seams else self.seams[-1]
         places = [(-part.start[0], part.start[1], _bulge(part)) for part in bottom.parts]
         places.append((0.0, bottom.depth, 0.0))
         upwards = reversed(top.parts)
@@ -92,7 +92,7 @@ class EdgeWood:
             (x, lower + third, 0.0),
             (x, lower, 0.0),
         ]
-        if not self.broken:
+        if not self.broken and self.seams:
             vertices += [(*at(self.strip_end, floor), 0.0), (*at(self.strip_end, 0.0), 0.0)]
         for index, vertex in enumerate(vertices):
             # forms that meet, or none at all, leave a vertex twice

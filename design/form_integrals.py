@@ -3,18 +3,30 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 from edgewright.design.form_parts import angle_at, bound, inset_span, upright
 from edgewright.design.form_twins import area_by_quadrature, volume_by_quadrature
 from edgewright.design.forms import Form
-from edgewright.design.levels import Level, over_insets, perimeter_at
+from edgewright.design.levels import AnyLevel, Level, Levels, over_insets, perimeter_at
 from edgewright.design.outline import Arc, Line, Segment
 
-__all__ = ["form_area", "form_volume"]
+__all__ = ["chain_area", "form_area", "form_volume"]
 
 
-def form_area(levels: tuple[Level, ...], form: Form) -> float:
+def form_area(levels: Levels, form: Form) -> float:
     """Surface of one form in mm².
+
+    Raises
+    ------
+    GeometryError
+        If the form reaches beyond the last inset of the outline.
+    """
+    return chain_area(levels, form.parts)
+
+
+def chain_area(levels: Levels, parts: Sequence[Segment]) -> float:
+    """Surface of a chain of lines and arcs in (inset, depth) in mm².
 
     On a piece P = p0 + p1 d an arc d = c + R cos t, z = e + R sin t has the antiderivative
     R((p0 + p1 c) t + p1 R sin t).
@@ -25,7 +37,7 @@ def form_area(levels: tuple[Level, ...], form: Form) -> float:
         If the form reaches beyond the last inset of the outline.
     """
 
-    def part_area(part: Segment, level: Level, a: float, b: float) -> float:
+    def part_area(part: Segment, level: AnyLevel, a: float, b: float) -> float:
         if not isinstance(level, Level):
             return area_by_quadrature(part, level, a, b).value
         if isinstance(part, Line):
@@ -39,11 +51,11 @@ def form_area(levels: tuple[Level, ...], form: Form) -> float:
         perimeter_at(levels, part.start[0]) * part.length
         if upright(part)
         else over_insets(levels, *inset_span(part), bound(part_area, part))
-        for part in form.parts
+        for part in parts
     )
 
 
-def form_volume(levels: tuple[Level, ...], form: Form) -> float:
+def form_volume(levels: Levels, form: Form) -> float:
     """Wood removed by one form in mm³, ∫ P(d) z(d) dd.
 
     With q = p0 + p1 c an arc's integrand is -R (q + p1 R cos t)(e + R sin t) sin t dt; along a line it is a
@@ -61,7 +73,7 @@ def form_volume(levels: tuple[Level, ...], form: Form) -> float:
         squares = t / 2 - sine * cosine / 2
         return -r * (q * (r * squares - e * cosine) + level.p1 * r * (e * sine**2 / 2 + r * sine**3 / 3))
 
-    def part_volume(part: Segment, level: Level, a: float, b: float) -> float:
+    def part_volume(part: Segment, level: AnyLevel, a: float, b: float) -> float:
         if not isinstance(level, Level):
             return volume_by_quadrature(part, level, a, b).value
         if isinstance(part, Arc):

@@ -9,7 +9,7 @@ from typing import Literal
 
 from edgewright.design.form_parts import angle_at, bound, inset_span, upright
 from edgewright.design.forms import Form
-from edgewright.design.levels import Level, area_at, over_insets, perimeter_at
+from edgewright.design.levels import AnyLevel, Levels, area_at, over_insets, perimeter_at
 from edgewright.design.outline import Arc, Segment
 from edgewright.design.quadrature import Integral, integrate
 
@@ -19,7 +19,7 @@ __all__ = ["area_by_quadrature", "form_area_twin", "form_volume_twin", "over_par
 _GRAIN = 8 * sys.float_info.epsilon
 
 
-def form_area_twin(levels: tuple[Level, ...], form: Form) -> Integral:
+def form_area_twin(levels: Levels, form: Form) -> Integral:
     """Surface of one form by quadrature on every piece, mm².
 
     Raises
@@ -29,7 +29,7 @@ def form_area_twin(levels: tuple[Level, ...], form: Form) -> Integral:
     """
     found = [Integral(0.0, 0.0)]
 
-    def keep(part: Segment, level: Level, a: float, b: float) -> float:
+    def keep(part: Segment, level: AnyLevel, a: float, b: float) -> float:
         found.append(area_by_quadrature(part, level, a, b))
         return 0.0
 
@@ -41,7 +41,7 @@ def form_area_twin(levels: tuple[Level, ...], form: Form) -> Integral:
     return _sum(found)
 
 
-def form_volume_twin(levels: tuple[Level, ...], form: Form) -> Integral:
+def form_volume_twin(levels: Levels, form: Form) -> Integral:
     """Wood removed by one form in mm³, ∫ (A(0) - A(d)) dz by quadrature on every piece.
 
     Raises
@@ -52,7 +52,7 @@ def form_volume_twin(levels: tuple[Level, ...], form: Form) -> Integral:
     outer = area_at(levels, 0.0)
     found = [Integral(0.0, 0.0)]
 
-    def keep(part: Segment, level: Level, a: float, b: float) -> float:
+    def keep(part: Segment, level: AnyLevel, a: float, b: float) -> float:
         found.append(over_part(part, a, b, lambda d, _: outer - level.area(d), "depth"))
         return 0.0
 
@@ -66,12 +66,12 @@ def form_volume_twin(levels: tuple[Level, ...], form: Form) -> Integral:
     return Integral(total.value, total.error + _GRAIN * outer * form.depth)
 
 
-def volume_by_quadrature(part: Segment, level: Level, a: float, b: float) -> Integral:
+def volume_by_quadrature(part: Segment, level: AnyLevel, a: float, b: float) -> Integral:
     """Wood above a part that is not upright, between two insets of one piece of the levels, mm³."""
     return over_part(part, a, b, lambda d, z: level.perimeter(d) * z, "inset")
 
 
-def area_by_quadrature(part: Segment, level: Level, a: float, b: float) -> Integral:
+def area_by_quadrature(part: Segment, level: AnyLevel, a: float, b: float) -> Integral:
     """Surface of a part that is not upright, between two insets of one piece of the levels, mm²."""
     return over_part(part, a, b, lambda d, _: level.perimeter(d), "length")
 

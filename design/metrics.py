@@ -28,7 +28,7 @@ from dataclasses import dataclass
 from edgewright.design.form_integrals import form_area, form_volume
 from edgewright.design.form_twins import form_area_twin, form_volume_twin
 from edgewright.design.forms import round_over
-from edgewright.design.levels import Level, area_at, area_between, perimeter_at
+from edgewright.design.levels import Levels, area_at, area_between, perimeter_at
 from edgewright.design.profile import EdgeProfile
 
 __all__ = [
@@ -90,7 +90,7 @@ class EdgeMetrics:
     solid_volume_twin_error_mm3: float
 
 
-def edge_metrics(levels: tuple[Level, ...], profile: EdgeProfile) -> EdgeMetrics:
+def edge_metrics(levels: Levels, profile: EdgeProfile) -> EdgeMetrics:
     """Measure the edge that a profile makes along an outline.
 
     Raises
@@ -126,7 +126,7 @@ def edge_metrics(levels: tuple[Level, ...], profile: EdgeProfile) -> EdgeMetrics
     )
 
 
-def round_over_area(levels: tuple[Level, ...], radius: float) -> float:
+def round_over_area(levels: Levels, radius: float) -> float:
     """Surface of one quarter round-over in mm², radius in mm.
 
     Raises
@@ -137,7 +137,7 @@ def round_over_area(levels: tuple[Level, ...], radius: float) -> float:
     return form_area(levels, round_over(radius))
 
 
-def round_over_volume(levels: tuple[Level, ...], radius: float) -> float:
+def round_over_volume(levels: Levels, radius: float) -> float:
     """Wood removed by one quarter round-over in mm³, radius in mm.
 
     Raises
@@ -148,7 +148,7 @@ def round_over_volume(levels: tuple[Level, ...], radius: float) -> float:
     return form_volume(levels, round_over(radius))
 
 
-def underside_band(levels: tuple[Level, ...], inset: float, width: float) -> float:
+def underside_band(levels: Levels, inset: float, width: float) -> float:
     """Band of the underside where drips curl under, A(inset) - A(inset + width), in mm².
 
     Parameters

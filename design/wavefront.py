@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import Final
 
 from edgewright.design.curved_level import CurvedLevel
@@ -21,14 +21,32 @@ from edgewright.design.region import Region
 from edgewright.design.segments import direction
 from edgewright.errors import GeometryError
 
-__all__ = ["loop_at", "region_levels"]
+__all__ = ["Wave", "region_levels", "region_wave"]
 
 #: Halvings that place an event of a curved corner to the last digit.
 _HALVINGS: Final = 60
 
 
-def region_levels(region: Region, reach: float, still: frozenset[int] = frozenset()) -> tuple[Levels, ...]:
-    """Levels of each loop of a region, down to an inset.
+@dataclass(frozen=True, slots=True)
+class Wave:
+    """The edges of a top on their way inwards: for each loop its fronts, each with the inset at which it begins."""
+
+    fronts: tuple[tuple[tuple[float, Front], ...], ...]
+    levels: tuple[Levels, ...]
+
+    def loops(self, inset: float) -> tuple[Outline, ...]:
+        """The moved loops at an inset (mm) up to the reach, outer first."""
+        found = []
+        for stages in self.fronts:
+            front = next(front for begin, front in reversed(stages) if begin <= inset or begin == 0)
+            outline = front.outline(inset)
+            if outline is not None:
+                found.append(outline)
+        return tuple(found)
+
+
+def region_wave(region: Region, reach: float, still: frozenset[int] = frozenset()) -> Wave:
+    """Follow the edges of a region inwards.
 
     Parameters
     ----------
@@ -40,36 +58,23 @@ def region_levels(region: Region, reach: float, still: frozenset[int] = frozense
         Numbers of the segments, in the order of ``region.segments``, that are not routed: they stay, and do not
         count in P.
 
-    Returns
-    -------
-    tuple[Levels, ...]
-        One for each of ``region.loops``. The area of a hole's levels is negative, so that sums hold.
-
     Raises
     ------
     GeometryError
         If moved edges meet or a loop vanishes: the top is too narrow for the reach.
     """
-    fronts, levels = [], []
-    for loop, routed in _routed(region, still):
-        front, found = _followed(loop, routed, reach)
-        fronts.append(front)
-        levels.append(found)
-    _check(fronts, reach)
-    return tuple(levels)
+    followed = [_followed(loop, routed, reach) for loop, routed in _routed(region, still)]
+    if reach > FIT_MM:
+        _check([stages[-1][1] for stages, _ in followed], reach)
+    return Wave(tuple(stages for stages, _ in followed), tuple(levels for _, levels in followed))
 
 
-def loop_at(region: Region, inset: float, still: frozenset[int] = frozenset()) -> tuple[Outline, ...]:
-    """The moved loops at an inset (mm), outer first; of loops that have vanished none is left.
+def region_levels(region: Region, reach: float, still: frozenset[int] = frozenset()) -> tuple[Levels, ...]:
+    """Levels of each loop of ``region.loops``; the area of a hole's is negative, so that sums hold.
 
-    Raises
-    ------
-    GeometryError
-        As `region_levels`.
+    See `region_wave` for the parameters and what is refused.
     """
-    fronts = [_followed(loop, routed, inset)[0] for loop, routed in _routed(region, still)]
-    _check(fronts, inset)
-    return tuple(loop for front in fronts if (loop := front.outline(inset)) is not None)
+    return region_wave(region, reach, still).levels
 
 
 def _routed(region: Region, still: frozenset[int]) -> list[tuple[Outline, list[bool]]]:
@@ -81,11 +86,14 @@ def _routed(region: Region, still: frozenset[int]) -> list[tuple[Outline, list[b
     return found
 
 
-def _followed(loop: Outline, routed: Sequence[bool], reach: float) -> tuple[Front, Levels]:
-    """The front at ``reach`` and the levels down to it."""
+def _followed(
+    loop: Outline, routed: Sequence[bool], reach: float
+) -> tuple[tuple[tuple[float, Front], ...], Levels]:
+    """Fronts of a loop with the insets at which they begin, and the levels down to ``reach``."""
     if not (math.isfinite(reach) and reach >= 0):
         raise GeometryError(f"reach is {reach:g} mm; it must be at least 0 mm: give the size of the form")
     front = first_front(loop, routed)
+    stages = [(0.0, front)]
     levels: list[AnyLevel] = []
     at, area = 0.0, loop.area
     while True:
@@ -95,11 +103,12 @@ def _followed(loop: Outline, routed: Sequence[bool], reach: float) -> tuple[Fron
             levels.append(level)
             area = level.area(event)
         if dead is None:
-            return front, tuple(levels)
+            return tuple(stages), tuple(levels)
         front = _without(front, dead, event)
         if len(front.live) < 2:
             raise GeometryError(_too_narrow(loop, event, reach))
         at = event
+        stages.append((event, front))
 
 
 def _level(front: Front, a: float, b: float, area: float) -> AnyLevel:

@@ -23,7 +23,7 @@ __all__ = ["__version__", "plan"]
 def __getattr__(name: str) -> Any:
     """Look up ``plan`` on first use (the one import that points up the house)."""
     if name == "plan":
-        from edgewright.cutlist.plan import plan
+        from edgewright.cutlist.any_plan import plan_any
 
-        return plan
+        return plan_any
     raise AttributeError(f"module 'edgewright' has no attribute {name!r}")

@@ -8,18 +8,18 @@ from typing import Annotated, Any, Literal
 from pydantic import Field, ValidationError, model_validator
 
 from edgewright.job_any import AnyJob
-from edgewright.job_fields import AsTuple, JobFaultsError, Section
+from edgewright.job_fields import AsTuple, Between, JobFaultsError, Section
 from edgewright.job_outline import AnyOutline
 from edgewright.job_shaped_checks import CHECKED, shaped_faults
 from edgewright.job_shaped_edge import CutOut, ShapedEdge
-from edgewright.job_shop import Base, Board
+from edgewright.job_shop import Base, Board, Router
 from edgewright.job_thickness import AnyTop
 from edgewright.job_top import NONE, FinishedEdge, Reading, Seam, default, optional, required
 from edgewright.job_trim import ShapedTrim
-from edgewright.trade import Material
+from edgewright.trade import COMMON, Material, inch
 from edgewright.units import Length
 
-__all__ = ["ShapedJob", "ShapedTop", "read_shaped_parts"]
+__all__ = ["ShapedJob", "ShapedRouter", "ShapedTop", "read_shaped_parts"]
 
 
 class ShapedTop(AnyTop):
@@ -42,12 +42,24 @@ class ShapedTop(AnyTop):
     )
 
 
+class ShapedRouter(Router):
+    """[router] of a shaped top: its bits are led along curves and into corners."""
+
+    bearing_diameter: Annotated[Length, Between("1/8 in", "2 in")] = default(
+        inch("1/2"), "diameter of the bearing, which decides what it reaches at inside corners", COMMON
+    )
+    cutter: Annotated[Length, Between("1/8 in", "2 in")] = default(
+        inch("1/2"), "diameter of the straight cutter on a trammel or along a guide", COMMON
+    )
+
+
 class ShapedJob(AnyJob):
     """A whole job file of a top with an outline."""
 
     top: ShapedTop = Field(description="outline, thickness and material of the old top")
     trim: ShapedTrim = Field(default_factory=ShapedTrim, description="what comes off")
     edge: ShapedEdge = Field(default_factory=ShapedEdge, description="strips and profile")
+    router: ShapedRouter = Field(default_factory=ShapedRouter, description="bearing and straight cutter")
     cut_outs: Annotated[tuple[CutOut, ...], AsTuple(0, 100, "cut-outs, each under its own [[cut_out]]")] = (
         Field(
             default=(),

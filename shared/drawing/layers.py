@@ -10,10 +10,11 @@ from typing import Final
 
 from edgewright.drawing.view import NARROW_MM, WIDE_MM, Layer
 
-__all__ = ["FINISHED_OUTLINE", "KEEP_LINES", "KERFS", "OLD_OUTLINE", "REFERENCE", "STRIPS"]
+__all__ = ["CUT_OUTS", "FINISHED_OUTLINE", "KEEP_LINES", "KERFS", "OLD_OUTLINE", "REFERENCE", "STRIPS"]
 
 FINISHED_OUTLINE: Final = Layer("FINISHED_OUTLINE", "edge of the finished top", WIDE_MM, "continuous", True)
 OLD_OUTLINE: Final = Layer("OLD_OUTLINE", "edge of the top as measured", NARROW_MM, "long dash dot", False)
+CUT_OUTS: Final = Layer("CUT_OUTS", "edges of holes in the finished top", WIDE_MM, "continuous", True)
 KEEP_LINES: Final = Layer("KEEP_LINES", "where the wood that stays begins", NARROW_MM, "continuous", True)
 KERFS: Final = Layer("KERFS", "what the blade takes, on the waste side", NARROW_MM, "dashed", False)
 STRIPS: Final = Layer("STRIPS", "strips as they lie in the offcuts", WIDE_MM, "continuous", True)

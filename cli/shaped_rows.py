@@ -1,0 +1,288 @@
+"""What is said of a shaped top, as labelled rows and tables: the summary and the packet set the same words."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from edgewright.cutlist.shaped_plan import ShapedPlan
+from edgewright.cutlist.takeoff_factors import wood_density
+from edgewright.design.cut_records import cut_records
+from edgewright.design.form_words import arris_name, form_text
+from edgewright.design.job_forms import edge_form
+from edgewright.design.offcut import Offcut
+from edgewright.design.passes import router_passes
+from edgewright.design.shapes.model import Shape
+from edgewright.design.usable_rectangle import usable_rectangle
+from edgewright.display import show_area, show_decimal, show_mm, shown_edge_areas
+from edgewright.job_edge import Arris
+from edgewright.units import Length, Units
+
+__all__ = [
+    "blank_rows",
+    "check_rows",
+    "cut_rows",
+    "edge_rows",
+    "mass_rows",
+    "offcut_rows",
+    "pass_rows",
+    "router_rows",
+    "run_rows",
+    "size_rows",
+]
+
+Row = tuple[str, str]
+_ARRISES: Final[tuple[tuple[str, Arris], ...]] = (("above", "top"), ("below", "bottom"))
+
+
+def size_rows(plan: ShapedPlan) -> list[Row]:
+    """Old and finished top, edge and build-up."""
+    design, units, edge = plan.design, plan.job.units, plan.job.edge
+    return [
+        ("old top", f"{_words(plan.job.top.outline.shape)}, {_box(design.old, units)}, "
+                    f"{show_mm(design.thickness_mm, units)} thick, {plan.job.top.material}"),
+        ("comes off", _comes_off(plan)),
+        ("finished", f"{_box(design.finished, units)}, edge {show_mm(design.edge_thickness_mm, units)} thick"),
+        ("edge form", " / ".join(
+            f"{where}: {form_text(edge_form(edge, arris, design.edge_thickness_mm), units)}"
+            for where, arris in _ARRISES
+        )),
+        ("build-up", _build_up(plan)),
+    ]  # fmt: skip
+
+
+def _words(shape: str) -> str:
+    return shape.replace("_", " ")
+
+
+def _box(shape: Shape, units: Units) -> str:
+    x0, y0, x1, y1 = shape.outline.bounds
+    return f"{show_mm(x1 - x0, units)} x {show_mm(y1 - y0, units)}"
+
+
+def _comes_off(plan: ShapedPlan) -> str:
+    trim, units = plan.job.trim, plan.job.units
+    match trim.way:
+        case "all_round" if trim.all_round is not None:
+            return f"{_length(trim.all_round, units)} all round"
+        case "edges":
+            cuts = [pair for pair in trim.cuts if pair.length.exact_mm]
+            return (
+                ", ".join(f"{_length(pair.length, units)} {pair.name}" for pair in cuts) + " (kerf included)"
+            )
+        case "parallel" if trim.parallel is not None:
+            way = trim.parallel
+            return f"{way.edge} cut parallel to {way.to}, {_length(way.distance, units)} left between them"
+        case "largest_rectangle":
+            return "all that lies outside the largest true rectangle"
+        case "to" if trim.to is not None:
+            return f"all that lies outside the new outline, {_words(trim.to.shape)}"
+    return "nothing"
+
+
+def _length(length: Length, units: Units) -> str:
+    return show_mm(length.mm, units)
+
+
+def _build_up(plan: ShapedPlan) -> str:
+    edge, units, design = plan.job.edge, plan.job.units, plan.design
+    thick = show_mm(design.strip_thickness_mm, units)
+    match edge.build_up:
+        case "none":
+            return "none"
+        case "flat":
+            layers = f"{edge.layers} layer{'s' * (edge.layers > 1)}"
+            wide = show_mm(design.strip_width_mm, units)
+            return f"flat, {layers} of {thick}, strips {wide} wide, corners {edge.corners}"
+    where = "under the edge" if edge.build_up == "skirt_under" else "on the edge"
+    drop = show_mm(design.edge_thickness_mm - design.thickness_mm, units)
+    return f"skirt {where}, {thick} thick, {drop} below the top"
+
+
+def check_rows(plan: ShapedPlan) -> list[Row]:
+    """What the measurements say of one another."""
+    units = plan.job.units
+    rows = []
+    for check in plan.design.old.checks:
+        figure = show_area if " area" in f" {check.what}" else None
+        said = (
+            f"{check.measured:.2f}°, expected {check.expected:.2f}°"
+            if "angle" in check.what
+            else f"{figure(check.measured, units)}, expected {figure(check.expected, units)}"
+            if figure
+            else f"{show_decimal(check.measured, units)}, expected {show_decimal(check.expected, units)}"
+        )
+        rows.append((check.what, f"{said}: {'agrees' if check.agrees else check.says}"))
+    if plan.design.finished.fit_error_mm or plan.design.old.fit_error_mm:
+        off = max(plan.design.finished.fit_error_mm, plan.design.old.fit_error_mm)
+        rows.append(
+            (
+                "drawn as arcs",
+                f"within {show_decimal(off, units)} of the exact curve; figures are of the curve",
+            )
+        )
+    return rows
+
+
+def cut_rows(plan: ShapedPlan) -> list[list[str]]:
+    """Saw cuts in order: number and edge, mark at either end, guide, what comes off."""
+    units, saw, design = plan.job.units, plan.job.saw, plan.design
+    away = saw.guide_offset.mm + (0.0 if saw.guide_side == "keep" else saw.kerf.mm)
+    rows = []
+    for record in cut_records(design.old, design.trims):
+        places = [
+            f"{show_mm(mark.distance, units)} on {mark.edge} from {mark.corner}" for mark in record.marks
+        ]
+        off = "dust only" if record.offcut is None else _offcut_text(record.offcut, units)
+        guide = f"{show_mm(away, units)} from the keep line on the {saw.guide_side} side"
+        rows.append([f"{record.number} {record.sawn.cut.name}", *[*places, "", ""][:2], guide, off])
+    return rows
+
+
+def _offcut_text(offcut: Offcut, units: Units) -> str:
+    start, end = offcut.width_start, offcut.width_end
+    length = show_mm(offcut.length, units)
+    if not start and not end:
+        return f"{length} long, up to {show_mm(offcut.depth, units)} wide"
+    if abs(start - end) < 0.2:
+        return f"{length} x {show_mm(start, units)}"
+    return f"{length} x {show_mm(start, units)} to {show_mm(end, units)}, tapered"
+
+
+def offcut_rows(plan: ShapedPlan) -> list[list[str]]:
+    """Offcuts: name, size, largest true rectangle."""
+    units = plan.job.units
+    rows = []
+    for offcut in plan.design.trims.offcuts:
+        best = usable_rectangle(offcut)
+        usable = "none" if best is None else f"{show_mm(best.length, units)} x {show_mm(best.width, units)}"
+        rows.append([f"off {offcut.name}", _offcut_text(offcut, units), usable])
+    return rows
+
+
+def router_rows(plan: ShapedPlan) -> list[list[str]]:
+    """Edges that are routed to size: edge, how, pivot distances or guide."""
+    units, design = plan.job.units, plan.design
+    cutter = plan.job.router.cutter.mm
+    rows = [
+        [
+            path.name,
+            "along a straight guide",
+            f"guide {show_mm(cutter / 2, units)} from the finished edge to the middle of the cutter",
+        ]
+        for path in design.trims.paths
+    ]
+    by_arc = dict(zip(design.finished.outline.segments, design.finished.names, strict=True))
+    seen: set[tuple[int, int, int]] = set()
+    for arc in design.trims.arcs:
+        key = (round(arc.to_finished * 100), round(arc.pivot[0] * 100), round(arc.pivot[1] * 100))
+        if key in seen:
+            continue
+        seen.add(key)
+        where = (
+            "" if arc.pivot_in_wood else "; the pivot stands beside the wood, on a board of the same height"
+        )
+        rows.append(
+            [
+                by_arc.get(arc.arc, "curve"),
+                f"trammel, radius {show_mm(arc.to_finished, units)}",
+                f"pivot to the middle of the cutter {show_mm(arc.to_cutter_centre, units)}, to its near side "
+                f"{show_mm(arc.to_near_side, units)}{where}",
+            ]
+        )
+    return rows
+
+
+def blank_rows(plan: ShapedPlan) -> list[list[str]]:
+    """Blanks of the build-up: how many, what, length x width, thickness, which pieces."""
+    units = plan.job.units
+    return [
+        [
+            str(row.count),
+            row.kind,
+            show_mm(row.length, units),
+            show_mm(row.width, units),
+            show_mm(row.thickness, units),
+            ", ".join(row.piece_ids),
+        ]
+        for row in plan.blanks
+    ]
+
+
+def run_rows(plan: ShapedPlan) -> list[list[str]]:
+    """Edges of the rim by name, then cut-outs: length, routed or not."""
+    units = plan.job.units
+    rows = [
+        [run.name, show_mm(run.length, units), "routed" if run.routed else "not routed"]
+        for run in plan.design.runs
+    ]
+    rows += [
+        [
+            hole.name,
+            show_mm(hole.perimeter, units),
+            f"{'routed' if hole.routed else 'not routed'}, edge {show_area(hole.edge_area, units)}",
+        ]
+        for hole in plan.design.cut_outs
+    ]
+    return rows
+
+
+def edge_rows(plan: ShapedPlan) -> list[Row]:
+    """Exact figures of the routed edge and the faces."""
+    metrics, units, design = plan.design.metrics, plan.job.units, plan.design
+    if metrics is None or design.profile is None:
+        return []
+    zones = metrics.top_round_over_mm2, metrics.flat_mm2, metrics.bottom_round_over_mm2
+    (top, flat, bottom), in_all = shown_edge_areas(zones, units)
+    layers, _ = shown_edge_areas(design.layer_areas, units)
+    error = metrics.edge_twin_error_mm2 / max(metrics.edge_mm2, 1.0)
+    off = abs(metrics.edge_twin_mm2 - metrics.edge_mm2) / max(metrics.edge_mm2, 1.0)
+    return [
+        ("routed length", show_decimal(metrics.perimeter_mm, units)),
+        ("profile length", show_decimal(metrics.profile_length_mm, units)),
+        (f"top {arris_name(design.profile.top)}", top),
+        ("flat", flat),
+        (f"bottom {arris_name(design.profile.bottom)}", bottom),
+        ("edge in all", in_all),
+        ("by layer, top first", ", ".join(layers)),
+        ("flat top", show_area(metrics.flat_top_mm2, units)),
+        ("flat underside", show_area(metrics.flat_underside_mm2, units)),
+        (
+            "checked",
+            f"by quadrature, which differs by {off:.0e} of it; its own error is below {max(error, 1e-15):.0e}",
+        ),
+        ("glue seams", show_mm(design.seams.glue, units)),
+        ("joints of pieces", show_mm(design.seams.joints, units)),
+        ("panel seams", show_mm(design.seams.panel, units)),
+    ]
+
+
+def mass_rows(plan: ShapedPlan) -> list[Row]:
+    """Weight of the wood and where its centre lies."""
+    units, design = plan.job.units, plan.design
+    band = wood_density((plan.job.top.material,)).band
+    volume = design.mass.whole.volume
+    grams = [band.low * volume, band.high * volume]
+    said = [f"{g / 453.59237:.0f} lb" if units == "in" else f"{g / 1000:.1f} kg" for g in grams]
+    x, y, depth = design.mass.whole.centre
+    x0, y0, x1, y1 = design.finished.outline.bounds
+    return [
+        ("wood", f"{said[0]} to {said[1]}, without filler, colour and resin"),
+        (
+            "centre of mass",
+            f"{show_mm(x - x0, units)} from the west, {show_mm(y - y0, units)} from the south of the finished box "
+            f"({show_mm(x1 - x0, units)} x {show_mm(y1 - y0, units)}), {show_mm(depth, units)} below the face",
+        ),
+    ]
+
+
+def pass_rows(plan: ShapedPlan) -> list[list[str]]:
+    """Router passes of both forms."""
+    units, profile = plan.job.units, plan.design.profile
+    rows: list[list[str]] = []
+    if profile is None:
+        return rows
+    for where, form in (("top", profile.top), ("bottom", profile.bottom)):
+        if form.parts:
+            depths = [show_mm(p.depth, units) for p in router_passes(form, grid=plan.job.bench_grid.mm)]
+            rows.append([where, form_text(form, units), str(len(depths)), ", ".join(depths)])
+    return rows

@@ -1,0 +1,98 @@
+"""The summary of a shaped top on the terminal."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from edgewright.cli.shaped_rows import (
+    blank_rows,
+    check_rows,
+    cut_rows,
+    edge_rows,
+    mass_rows,
+    offcut_rows,
+    pass_rows,
+    router_rows,
+    run_rows,
+    size_rows,
+)
+from edgewright.cli.summary import NOT_FOR_CUTTING, caution_lines, finding_lines, quantity_lines
+from edgewright.cli.summary_given import default_lines
+from edgewright.cli.text import heading, paragraph, rows
+from edgewright.cutlist.shaped_plan import ShapedPlan
+
+__all__ = ["shaped_summary", "shaped_verdict_lines"]
+
+
+def shaped_summary(plan: ShapedPlan, width: int, written: str = "") -> str:
+    """Write the whole summary as plain text, wrapped to ``width`` columns; ``written`` says which files are."""
+    return "\n".join(_lines(plan, width, written))
+
+
+def _lines(plan: ShapedPlan, width: int, written: str) -> Iterator[str]:
+    info = plan.job.info
+    yield from paragraph(info.title, width)
+    more = "".join(f", {said}" for said in (info.revision and f"revision {info.revision}", info.date) if said)
+    status = "ready" if plan.ready else NOT_FOR_CUTTING
+    yield from paragraph(f"plan {plan.code}{more}: {status}", width)
+    yield from heading("sizes, length x width") + rows(size_rows(plan), width)
+    if checks := check_rows(plan):
+        yield from heading("what the measurements say") + rows(checks, width)
+    yield from _table(
+        "edges", (" ".join((name, length)) + f", {how}" for name, length, how in run_rows(plan)), width
+    )
+    if plan.ready:
+        yield from _table("saw cuts, in order", map(_cut_words, cut_rows(plan)), width)
+        yield from _table("routed to size", (f"{a}: {b}, {c}" for a, b, c in router_rows(plan)), width)
+        yield from _table(
+            "offcuts",
+            (f"{name}: {size}; largest true rectangle {best}" for name, size, best in offcut_rows(plan)),
+            width,
+        )
+        yield from _table(
+            "build-up, to be bought or found",
+            (
+                f"{n} {kind}{'s' * (n != '1')} {length} x {wide}, {thick} thick: {ids}"
+                for n, kind, length, wide, thick, ids in blank_rows(plan)
+            ),
+            width,
+        )
+        yield from _table(
+            "router passes",
+            (f"{where} {form}: {count} (depths {depths})" for where, form, count, depths in pass_rows(plan)),
+            width,
+        )
+    if edge := edge_rows(plan):
+        yield from heading("edge") + rows(edge, width)
+    yield from heading("weight") + rows(mass_rows(plan), width)
+    yield from quantity_lines(plan.takeoff, plan.job.units, width)
+    yield from finding_lines(plan.findings, width)
+    yield from default_lines(plan.job, width)
+    if plan.ready:
+        yield from caution_lines(width)
+    yield ""
+    yield from paragraph(written, width)
+    yield from shaped_verdict_lines(plan, width)
+
+
+def _table(words: str, entries: Iterator[str], width: int) -> list[str]:
+    listed = list(entries)
+    return (
+        heading(words) + [line for entry in listed for line in paragraph(entry, width, 2, 6)]
+        if listed
+        else []
+    )
+
+
+def _cut_words(row: Sequence[str]) -> str:
+    name, first, second, guide, off = row
+    return f"{name}: keep line from {first} to {second}; guide {guide}; comes off {off}"
+
+
+def shaped_verdict_lines(plan: ShapedPlan, width: int) -> list[str]:
+    """End with ready, or with why not and NOT FOR CUTTING."""
+    if plan.ready:
+        return paragraph(f"Ready: no stop is open on plan {plan.code}.", width)
+    stops = sorted({f.number for f in plan.findings if f.severity == "stop" and f.overridden is None})
+    words = f"Open stop{'s' * (len(stops) > 1)}: {', '.join(map(str, stops))}."
+    return [*paragraph(words, width), NOT_FOR_CUTTING]

@@ -1,0 +1,52 @@
+"""Plan a job of any top: a rectangle's strips from its own offcuts, or the build-up of another outline."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from os import PathLike, fspath
+from typing import TYPE_CHECKING
+
+from edgewright.cutlist.plan import Plan, plan
+from edgewright.errors import Fault, GeometryError, JobError
+from edgewright.job import Job
+from edgewright.job_shaped import ShapedJob
+from edgewright.jobfile import read_any_job
+from edgewright.unit_words import printable
+
+__all__ = ["plan_any"]
+
+if TYPE_CHECKING:
+    from edgewright.cutlist.shaped_plan import ShapedPlan
+
+
+def plan_any(
+    source: str | PathLike[str] | Job | ShapedJob, progress: Callable[[str], None] | None = None
+) -> Plan | ShapedPlan:
+    """Plan a job.
+
+    Parameters
+    ----------
+    source
+        Path of a job file, or a job already read.
+    progress
+        Called with a few words before each step that may take a while.
+
+    Raises
+    ------
+    JobError
+        With all faults of the file; or with the one reason why its figures make no top.
+    CheckError
+        If the independent checker refuses the plan.
+    """
+    if isinstance(source, Job | ShapedJob):
+        name, job = "job", source
+    else:
+        name, job = printable(fspath(source)), read_any_job(source)
+    if isinstance(job, Job):
+        return plan(job, progress)
+    from edgewright.cutlist.shaped_plan import plan_shaped
+
+    try:
+        return plan_shaped(job)
+    except GeometryError as error:
+        raise JobError(name, (Fault("", None, str(error)),)) from error

@@ -1,0 +1,138 @@
+"""The whole job of a shaped top: design, what its build-up needs, take-off, findings.
+
+Its strips are not planned from stock: the pieces of the ring are listed as to be bought or found.
+"""
+
+from __future__ import annotations
+
+import base64
+import hashlib
+import json
+import math
+from dataclasses import dataclass
+
+from edgewright.band import Band
+from edgewright.cutlist.takeoff import Takeoff, bill
+from edgewright.cutlist.takeoff_figures import RingFigures, TopFigures
+from edgewright.cutlist.takeoff_lines import TakeoffLine, exactly
+from edgewright.design.build_shaped import build_shaped
+from edgewright.design.checks import job_pin_choices
+from edgewright.design.pin_figures import pin_spacing_text
+from edgewright.design.ring_model import RingPiece
+from edgewright.design.ring_stock import BlankRow, to_be_bought
+from edgewright.design.shaped import ShapedDesign
+from edgewright.findings import Finding, open_stops
+from edgewright.job_shaped import ShapedJob
+from edgewright.job_used import job_digest
+from edgewright.ticks import ticks_to_mm
+
+__all__ = ["ShapedPlan", "plan_shaped", "shaped_plan_code"]
+
+PIECES = "pieces of the build-up"
+
+
+@dataclass(frozen=True, slots=True)
+class ShapedPlan:
+    """Everything about the job of a shaped top.
+
+    Attributes
+    ----------
+    blanks
+        Blanks of the build-up to be bought or found, those of equal size in one row.
+    takeoff
+        None where the edge profile does not exist.
+    code
+        Short code of job and plan; it stands on every sheet and file, so that old and new never mix.
+    """
+
+    job: ShapedJob
+    design: ShapedDesign
+    blanks: tuple[BlankRow, ...]
+    takeoff: Takeoff | None
+    findings: tuple[Finding, ...]
+    code: str
+
+    @property
+    def ready(self) -> bool:
+        """Whether one may cut by it: no stop is open. Otherwise NOT FOR CUTTING."""
+        return not open_stops(self.findings)
+
+
+def plan_shaped(job: ShapedJob) -> ShapedPlan:
+    """Plan the job of a shaped top.
+
+    Raises
+    ------
+    GeometryError
+        If the figures of the job make no top, or a cut or piece finds no room: one sentence.
+    """
+    design = build_shaped(job)
+    blanks = to_be_bought(design.pieces, job.saw.kerf.mm, job.units)
+    takeoff = None if design.metrics is None else bill(_figures(design))
+    return ShapedPlan(job, design, blanks, takeoff, design.findings, shaped_plan_code(design))
+
+
+def shaped_plan_code(design: ShapedDesign) -> str:
+    """Eight letters and digits, in two groups, from job, outline, cuts and pieces (SHA-256, base 32)."""
+    loops = [
+        [list(map(_ticks, vertex[:2])) for vertex in loop.bulge_vertices()] for loop in design.region.loops
+    ]
+    cuts = [
+        [sawn.cut.name, *map(_ticks, (*sawn.cut.keep.start, *sawn.cut.keep.end))]
+        for sawn in design.trims.cuts
+    ]
+    pieces = [
+        [piece.id, piece.kind, _ticks(piece.blank_length), _ticks(piece.blank_width)]
+        for piece in design.pieces
+    ]
+    text = json.dumps([job_digest(design.job), loops, cuts, pieces], sort_keys=True)
+    code = base64.b32encode(hashlib.sha256(text.encode()).digest()).decode()[:8]
+    return f"{code[:4]}-{code[4:]}"
+
+
+def _ticks(mm: float) -> int:
+    return round(mm * 320)
+
+
+def _figures(design: ShapedDesign) -> TopFigures:
+    job, metrics = design.job, design.metrics
+    assert metrics is not None
+    return TopFigures(
+        job=job,
+        metrics=metrics,
+        edge_thickness_mm=design.edge_thickness_mm,
+        glue_seams_mm=design.seams.glue,
+        panel_seams_mm=design.seams.panel,
+        top_volume_mm3=design.mass.top.volume,
+        ring=_ring(design),
+    )
+
+
+def _ring(design: ShapedDesign) -> RingFigures | None:
+    ring = design.mass.ring
+    if ring is None:
+        return None
+    flat = [piece for piece in design.pieces if piece.kind != "skirt"]
+    return RingFigures(design.glue_face_mm2, ring.volume, (design.job.top.material,), _pins(design, flat))
+
+
+def _pins(design: ShapedDesign, pieces: list[RingPiece]) -> tuple[TakeoffLine, ...]:
+    """Pins along the pieces: one to a spacing, at least two in a piece; none where no pin can be used."""
+    job = design.job
+    choices = job_pin_choices(job)
+    if not pieces or all(choice.length is None for choice in choices):
+        return ()
+    spacing = ticks_to_mm(job.pins.spacing.ticks())
+    taken = [piece for piece in pieces if choices[piece.layer - 1].length is not None]
+    count = sum(max(2, math.ceil(piece.blank_length / spacing - 1e-9)) for piece in taken)
+    return (
+        TakeoffLine(
+            "pins",
+            "along the pieces",
+            Band.exact(count),
+            "count",
+            (exactly("pins of all pieces", "count", count, PIECES),),
+            f"One every {pin_spacing_text(choices[0], job.units)} in each piece, at least two; none near a rounded "
+            "corner: glue and clamp there.",
+        ),
+    )
