@@ -4,7 +4,7 @@ The parent sends the figures as JSON and gets one line of JSON back::
 
     python -m edgewright.cli.solid_process FOLDER < figures.json
 
-The mesh file (GLB) needs no kernel and is written first, so it is there even where the kernel cannot be loaded.
+The mesh files (GLB, STL) need no kernel and are written first, so they are there even where it cannot be loaded.
 """
 
 from __future__ import annotations
@@ -17,16 +17,19 @@ from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import Any, Final
 
+from edgewright.cli.solid_json import spec_from_plain, spec_to_plain
 from edgewright.design.glb_file import glb_bytes
 from edgewright.design.solid import SolidReport, build_solid
-from edgewright.design.solid_figures import SolidSpec, StripBody
+from edgewright.design.solid_figures import SolidSpec
 from edgewright.design.step_file import write_step
+from edgewright.design.stl_file import stl_bytes
 from edgewright.errors import EdgewrightError
 
-__all__ = ["GLB_NAME", "STEP_NAME", "SolidHandle", "SolidResult", "start_solid"]
+__all__ = ["GLB_NAME", "STEP_NAME", "STL_NAME", "SolidHandle", "SolidResult", "start_solid"]
 
 STEP_NAME: Final = "top.step"
 GLB_NAME: Final = "top.glb"
+STL_NAME: Final = "top.stl"
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +63,9 @@ class SolidHandle:
         answer, complaint = self._process.communicate()
         last = answer.strip().rpartition("\n")[2]
         if self._process.returncode != 0 or not last:
-            return SolidResult(self._whole([GLB_NAME]), None, _ended(self._process.returncode, complaint))
+            return SolidResult(
+                self._whole([GLB_NAME, STL_NAME]), None, _ended(self._process.returncode, complaint)
+            )
         data = json.loads(last)
         report = data["report"]
         if report is not None:
@@ -78,8 +83,10 @@ class SolidHandle:
         return tuple(path for path in (self._folder / name for name in names) if path.is_file())
 
 
-def start_solid(spec: SolidSpec, folder: str | os.PathLike[str], title: str = "finished top") -> SolidHandle:
-    """Start to build ``top.glb`` and ``top.step`` in a folder that exists; returns at once.
+def start_solid(
+    spec: SolidSpec, folder: str | os.PathLike[str], title: str = "finished top", *, stl: bool = False
+) -> SolidHandle:
+    """Start to build ``top.glb``, ``top.step`` and perhaps ``top.stl`` in a folder that exists; returns at once.
 
     The kernel never runs in this process, so its crash or its absence cannot take the plan with it.
     """
@@ -93,7 +100,7 @@ def start_solid(spec: SolidSpec, folder: str | os.PathLike[str], title: str = "f
     if stream is not None:
         try:
             with stream:
-                stream.write(json.dumps({"title": title, "spec": asdict(spec)}))
+                stream.write(json.dumps({"title": title, "stl": stl, "spec": spec_to_plain(spec)}))
         except BrokenPipeError:
             pass  # it ended before it read: finish() tells why
     return SolidHandle(process, target)
@@ -106,21 +113,14 @@ def _ended(code: int, complaint: str) -> str:
     return f"the process that builds the solid ended early ({why}{more}); no STEP file is written, all else holds"
 
 
-def _spec_of(data: dict[str, Any]) -> SolidSpec:
-    """Figures as they were before they went through JSON, lists back to tuples."""
-    strips = tuple(
-        StripBody(**{**strip, "corners": tuple((x, y) for x, y in strip["corners"])})
-        for strip in data["strips"]
-    )
-    return SolidSpec(**{**data, "radii": tuple(data["radii"]), "strips": strips})
-
-
-def _build(spec: SolidSpec, folder: Path, title: str) -> dict[str, Any]:
-    """Write both files; the answer names what is there, what was measured and what went wrong."""
+def _build(spec: SolidSpec, folder: Path, title: str, stl: bool) -> dict[str, Any]:
+    """Write all files; the answer names what is there, what was measured and what went wrong."""
     answer: dict[str, Any] = {"files": [], "report": None, "problem": None}
     try:
-        (folder / GLB_NAME).write_bytes(glb_bytes(spec, title))
-        answer["files"].append(GLB_NAME)
+        for name, make in ((GLB_NAME, glb_bytes), (STL_NAME, stl_bytes)):
+            if name != STL_NAME or stl:
+                (folder / name).write_bytes(make(spec, title))
+                answer["files"].append(name)
         solid = build_solid(spec)
         answer["report"] = asdict(solid.report)
         write_step(solid, folder / STEP_NAME, title)
@@ -136,7 +136,7 @@ def main() -> int:
     """Read the figures from standard input, write the files, print the answer as one line."""
     stdin = sys.stdin.buffer.read().decode("utf-8")
     data = json.loads(stdin)
-    answer = _build(_spec_of(data["spec"]), Path(sys.argv[1]), data["title"])
+    answer = _build(spec_from_plain(data["spec"]), Path(sys.argv[1]), data["title"], data["stl"])
     sys.stdout.buffer.write(b"\n" + json.dumps(answer).encode() + b"\n")
     sys.stdout.flush()
     # the kernel's libraries take a while to unload and have nothing left to save

@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from edgewright.cutlist.model import CutPlan, Piece, RingSide
+from edgewright.design.levels import rectangle_levels
+from edgewright.design.metrics import edge_metrics
 from edgewright.design.model import Design
-from edgewright.design.outline import Point
-from edgewright.design.solid_figures import SolidSpec, StripBody
+from edgewright.design.outline import Point, rectangle
+from edgewright.design.region import Region
+from edgewright.design.solid_figures import SolidSpec, StripBody, region_solid_spec
 from edgewright.errors import GeometryError
 from edgewright.ticks import ticks_to_mm
 
@@ -34,14 +37,12 @@ def solid_spec(design: Design, cut_plan: CutPlan) -> SolidSpec:
         z1 = seam - (side.layer - 1) * thick
         strips.append(StripBody(piece.id, piece_corners(cut_plan, side, piece), z0, z1))
     length, width = (ticks_to_mm(n) for n in cut_plan.finished_ticks)
-    return SolidSpec(
-        length=length,
-        width=width,
-        radii=design.corner_radii_mm,
-        thickness=design.edge_thickness_mm,
-        top_thickness=design.thickness_mm,
-        top_radius=design.profile.top_radius,
-        bottom_radius=design.profile.bottom_radius,
+    radii = design.corner_radii_mm
+    return region_solid_spec(
+        Region(rectangle(length, width, radii)),
+        design.profile,
+        design.thickness_mm,
+        edge_metrics(rectangle_levels(length, width, radii), design.profile),
         strips=tuple(strips),
     )
 

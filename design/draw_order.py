@@ -1,4 +1,4 @@
-"""Which strip of a layer hides which, for an eye in a given direction.
+"""Which of several things side by side hides which, for an eye in a given direction.
 
 A strip is in front of another if both meet one line of sight and it lies on the near side of a line that parts
 them in plan. For one direction of view convex bodies side by side always have an order from far to near.
@@ -6,13 +6,14 @@ them in plan. For one direction of view convex bodies side by side always have a
 
 from __future__ import annotations
 
+import heapq
 import math
 from collections.abc import Sequence
 
-from edgewright.design.outline import FIT_MM
+from edgewright.design.outline import FIT_MM, Point
 from edgewright.design.solid_figures import StripBody
 
-__all__ = ["far_first"]
+__all__ = ["far_first", "walls_far_first"]
 
 
 def far_first(strips: Sequence[StripBody], azimuth: float) -> list[StripBody]:
@@ -33,6 +34,52 @@ def far_first(strips: Sequence[StripBody], azimuth: float) -> list[StripBody]:
         rest.remove(chosen)
         order.append(chosen)
     return order
+
+
+def walls_far_first(walls: Sequence[tuple[Point, Point]], azimuth: float) -> list[int]:
+    """Numbers of upright walls in drawing order, each after all that it may hide.
+
+    Parameters
+    ----------
+    walls
+        Feet of the walls in plan; they may meet at their ends but do not cross.
+    azimuth
+        Direction towards the eye, radians from east.
+    """
+    ca, sa = math.cos(azimuth), math.sin(azimuth)
+    # across the line of sight from left to right, and how near
+    seen = [sorted((ca * y - sa * x, ca * x + sa * y) for x, y in wall) for wall in walls]
+    after: list[list[int]] = [[] for _ in walls]
+    waits = [0] * len(walls)
+    order = sorted(range(len(walls)), key=lambda n: seen[n][0][0])
+    for place, one in enumerate(order):
+        for other in order[place + 1 :]:
+            low, high = seen[other][0][0], min(seen[one][1][0], seen[other][1][0])
+            if low >= seen[one][1][0]:
+                break
+            if high - low > FIT_MM:
+                middle = (low + high) / 2
+                ahead = _near(seen[one], middle) - _near(seen[other], middle)
+                far, near = (other, one) if ahead > 0 else (one, other)
+                after[far].append(near)
+                waits[near] += 1
+    free = [number for number in range(len(walls)) if not waits[number]]
+    found: list[int] = []
+    while free:
+        number = heapq.heappop(free)
+        found.append(number)
+        for near in after[number]:
+            waits[near] -= 1
+            if not waits[near]:
+                heapq.heappush(free, near)
+    # where binary rounding ties a knot, what is left comes as it stands
+    return found + [number for number in range(len(walls)) if waits[number] > 0]
+
+
+def _near(wall: Sequence[Point], across: float) -> float:
+    """How near a wall is where a line of sight meets it."""
+    (u0, d0), (u1, d1) = wall
+    return d0 + (d1 - d0) * (across - u0) / (u1 - u0)
 
 
 def _in_front(a: StripBody, b: StripBody, azimuth: float) -> bool:

@@ -14,10 +14,9 @@ import json
 import math
 import struct
 from dataclasses import dataclass
-from itertools import pairwise
 from typing import Any, Final
 
-from edgewright.design.mesh import Body, Vector, area_vector, meshes, unit
+from edgewright.design.mesh import Body, Vector, area_vector, facet_triangles, meshes, unit
 from edgewright.design.solid_figures import SolidSpec
 
 __all__ = ["glb_bytes"]
@@ -38,7 +37,7 @@ class _Triangles:
 
 
 def glb_bytes(spec: SolidSpec, title: str = "finished top") -> bytes:
-    """Bytes of the GLB file; the origin is the finished south-west corner on the underside."""
+    """Bytes of the GLB file; the origin is that of the plan, on the underside."""
     document: dict[str, Any] = {
         "asset": {"version": "2.0", "generator": "edgewright"},
         "scene": 0,
@@ -82,7 +81,7 @@ def _turned(vector: Vector, scale: float) -> Vector:
 
 
 def _triangles(body: Body) -> _Triangles:
-    """Fan triangles; at a corner the facets that nearly go on into one another share a normal.
+    """Triangles; at a corner the facets that nearly go on into one another share a normal.
 
     It is weighted by area, so that a round-over leaves the large flat without a kink and the flat stays flat.
     """
@@ -107,8 +106,8 @@ def _triangles(body: Body) -> _Triangles:
                 shape.points.append(point)
                 shape.normals.append(mean)
             corners.append(seen[place])
-        for second, third in pairwise(corners[1:]):
-            shape.indices.extend((corners[0], second, third))
+        for triangle in facet_triangles(facet):
+            shape.indices.extend(corners[n] for n in triangle)
     return shape
 
 

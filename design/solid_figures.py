@@ -1,27 +1,33 @@
 """The figures of a solid as plain values: the solid, its mesh and its picture are all made from these alone.
 
-Frame: x to the east, y to the north, z up, origin at the finished south-west corner on the underside; millimetres.
+Frame: x to the east, y to the north in the plan of the top, z up from the underside; millimetres.
 """
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
-from edgewright.design.levels import rectangle_levels
-from edgewright.design.metrics import EdgeMetrics, edge_metrics
-from edgewright.design.outline import FIT_MM, CornerRadii, Point
+from edgewright.design.metrics import EdgeMetrics
+from edgewright.design.outline import FIT_MM, Outline, Point, Segment
 from edgewright.design.profile import EdgeProfile
+from edgewright.design.region import Region
+from edgewright.design.segments import curvature, direction
+from edgewright.design.tolerances import PARALLEL_RAD
 from edgewright.errors import GeometryError
 
-__all__ = ["SolidSpec", "StripBody"]
+__all__ = ["SolidSpec", "StripBody", "region_solid_spec", "turn_at"]
 
 
 @dataclass(frozen=True, slots=True)
 class StripBody:
-    """One strip piece before it is routed: four corners in plan, counter-clockwise, from ``z0`` up to ``z1`` (mm)."""
+    """One piece of the build-up before it is routed: a polygon in plan, from ``z0`` up to ``z1`` (mm).
+
+    The corners run counter-clockwise; the polygon does not cross itself.
+    """
 
     name: str
-    corners: tuple[Point, Point, Point, Point]
+    corners: tuple[Point, ...]
     z0: float
     z1: float
 
@@ -32,54 +38,121 @@ class SolidSpec:
 
     Attributes
     ----------
-    length, width, radii
-        Finished outline: a rectangle with corner radii south-west, south-east, north-east, north-west.
-    thickness, top_thickness
-        T of the edge and T0 of the top layer, which lies from T - T0 up to T.
-    top_radius, bottom_radius
-        Round-overs of the edge.
+    region
+        Finished outline with its holes, exact lines and arcs.
+    profile
+        Section of the edge; its thickness T is that of the edge.
+    top_thickness
+        T0 of the top layer, which lies from T - T0 up to T.
     strips
-        Strip pieces; they may stand proud of the outline, the profile trims them flush.
+        Pieces of the build-up; they may stand proud of the outline, the profile trims them flush.
+    volume_mm3, edge_mm2
+        Closed form of the edge solid: its volume, and the surface of its routed edge. The kernel's solid is
+        measured against them.
+    still
+        Numbers of the segments that are not routed, counted as in ``region.segments``: a wall's side, a hole.
 
     Raises
     ------
     GeometryError
-        If outline or profile cannot exist, or the top is thicker than its edge.
+        If the top is thicker than its edge, or a number in ``still`` names no segment.
     """
 
-    length: float
-    width: float
-    radii: CornerRadii
-    thickness: float
+    region: Region
+    profile: EdgeProfile
     top_thickness: float
-    top_radius: float
-    bottom_radius: float
     strips: tuple[StripBody, ...]
+    volume_mm3: float
+    edge_mm2: float
+    still: frozenset[int] = frozenset()
 
     def __post_init__(self) -> None:
-        self.metrics()
         if not 0 < self.top_thickness <= self.thickness + FIT_MM:
             raise GeometryError(
                 f"top thickness is {self.top_thickness:g} mm; it must be greater than 0 mm and at most the "
                 f"edge's {self.thickness:g} mm: measure the top again"
             )
+        count = len(self.region.segments)
+        wrong = [number for number in self.still if not 0 <= number < count]
+        if wrong:
+            raise GeometryError(
+                f"edge number {wrong[0]} is not to be routed; the outline has edges 0 to {count - 1}: "
+                "name an edge that is there"
+            )
 
     @property
-    def profile(self) -> EdgeProfile:
-        """Profile of the edge."""
-        return EdgeProfile.round_overs(self.thickness, self.top_radius, self.bottom_radius)
+    def thickness(self) -> float:
+        """Thickness T of the edge, in mm."""
+        return self.profile.thickness
 
     @property
     def seam(self) -> float:
         """Height of the top layer's lower face, T - T0, in mm."""
         return max(self.thickness - self.top_thickness, 0.0)
 
-    def metrics(self) -> EdgeMetrics:
-        """Exact areas and volumes of the edge solid, from the closed forms.
+    @property
+    def size(self) -> Point:
+        """Length and width of the box around the outline, in mm."""
+        x0, y0, x1, y1 = self.region.bounds
+        return x1 - x0, y1 - y0
 
-        Raises
-        ------
-        GeometryError
-            If outline or profile cannot exist.
-        """
-        return edge_metrics(rectangle_levels(self.length, self.width, self.radii), self.profile)
+    def routed_loops(self) -> tuple[tuple[Outline, tuple[bool, ...]], ...]:
+        """Each loop and, for each of its segments, whether it is routed."""
+        found, first = [], 0
+        for loop in self.region.loops:
+            count = len(loop.segments)
+            found.append((loop, tuple(first + at not in self.still for at in range(count))))
+            first += count
+        return tuple(found)
+
+
+def region_solid_spec(
+    region: Region,
+    profile: EdgeProfile,
+    top_thickness: float,
+    metrics: EdgeMetrics,
+    *,
+    strips: tuple[StripBody, ...] = (),
+    still: frozenset[int] = frozenset(),
+    holes_routed: bool = True,
+) -> SolidSpec:
+    """Figures of the solid of any top, mm.
+
+    Parameters
+    ----------
+    region
+        Finished outline with its holes.
+    profile, top_thickness
+        Section of the edge; thickness of the top layer.
+    metrics
+        Closed forms of the same region and profile, with the same edges routed.
+    strips
+        Pieces of the build-up.
+    still
+        Segments that are not routed, numbers as in ``region.segments``.
+    holes_routed
+        Whether the profile runs round the holes, too; else their edges stay square.
+
+    Raises
+    ------
+    GeometryError
+        If the top is thicker than its edge, or ``still`` names no segment.
+    """
+    if not holes_routed:
+        still |= frozenset(range(len(region.outer.segments), len(region.segments)))
+    return SolidSpec(
+        region, profile, top_thickness, strips, metrics.solid_volume_mm3, metrics.edge_mm2, still
+    )
+
+
+def turn_at(before: Segment, after: Segment) -> float:
+    """Angle by which the edge turns left from one segment to the next, radians; 0 where they run on smoothly."""
+    ux, uy = direction(before, 1.0)
+    vx, vy = direction(after, 0.0)
+    turn = math.atan2(ux * vy - uy * vx, ux * vx + uy * vy)
+    if abs(turn) <= PARALLEL_RAD:
+        return 0.0
+    if abs(turn) > math.pi - PARALLEL_RAD:
+        # a cusp: the wood is the point itself if the way back lies to the left of the way on
+        return math.copysign(math.pi, -curvature(before) - curvature(after))
+    return turn

@@ -1,6 +1,11 @@
 """Figures of tops for the tests of the solid, the mesh, the picture and the files."""
 
-from edgewright.design.solid_figures import SolidSpec, StripBody
+from edgewright.design.levels import rectangle_levels
+from edgewright.design.metrics import edge_metrics
+from edgewright.design.outline import rectangle
+from edgewright.design.profile import EdgeProfile
+from edgewright.design.region import Region
+from edgewright.design.solid_figures import StripBody, region_solid_spec
 
 TOP, STRIP = 18.25, 18.25
 WIDTH = 60.0
@@ -36,15 +41,22 @@ def mitred_ring(length, width, z0, z1, w=WIDTH):
     )
 
 
+def rectangular(length, width, radii, thickness, top, rt, rb, strips):
+    """Return the figures of a rectangular top with round-overs."""
+    profile = EdgeProfile.round_overs(thickness, rt, rb)
+    metrics = edge_metrics(rectangle_levels(length, width, radii), profile)
+    return region_solid_spec(Region(rectangle(length, width, radii)), profile, top, metrics, strips=strips)
+
+
 def make(radii, rt, rb, ring="butt", top=TOP, length=1828.8, width=914.4, **more):
     """Return a top with one layer of strips."""
     rings = {"butt": butt_ring, "mitre": mitred_ring, "none": lambda *_: ()}
     strips = rings[ring](length, width, 0.0, STRIP, **more)
-    return SolidSpec(length, width, radii, top + STRIP, top, rt, rb, strips)
+    return rectangular(length, width, radii, top + STRIP, top, rt, rb, strips)
 
 
 #: One body: 1066.8 x 2286 x 30 mm, R 50, R 6 round-over on the top edge only.
-SLAB = SolidSpec(1066.8, 2286.0, (50.0,) * 4, 30.0, 30.0, 6.0, 0.0, ())
+SLAB = rectangular(1066.8, 2286.0, (50.0,) * 4, 30.0, 30.0, 6.0, 0.0, ())
 
 CASES = {
     "sharp": make((0.0,) * 4, 9.5, 3.2),
@@ -60,5 +72,6 @@ CASES = {
 
 def wood_volume(spec, w=WIDTH, proud=0.0):
     """Return the volume of top and ring from the closed form: the edge solid less the prism inside the ring."""
-    hole = (spec.length - 2 * (w - proud)) * (spec.width - 2 * (w - proud)) * spec.seam
-    return spec.metrics().solid_volume_mm3 - hole
+    length, width = spec.size
+    hole = (length - 2 * (w - proud)) * (width - 2 * (w - proud)) * spec.seam
+    return spec.volume_mm3 - hole

@@ -59,8 +59,8 @@ def test_pieces_fill_the_ring_of_each_layer(name, planned):
     design, plan = planned(name)
     spec = solid_spec(design, plan)
     w, proud = ticks_to_mm(plan.strip_width_ticks), ticks_to_mm(plan.proud_ticks)
-    ring = (spec.length + 2 * proud) * (spec.width + 2 * proud) - (spec.length + 2 * proud - 2 * w) * (
-        spec.width + 2 * proud - 2 * w
+    ring = (spec.size[0] + 2 * proud) * (spec.size[1] + 2 * proud) - (spec.size[0] + 2 * proud - 2 * w) * (
+        spec.size[1] + 2 * proud - 2 * w
     )
     for layer in range(1, design.job.edge.layers + 1):
         low = spec.seam - layer * design.strip_thickness_mm
@@ -80,7 +80,7 @@ def test_map_from_below_is_the_mirror_image(name, planned):
     for box in plan.strip_map:
         xs, ys = zip(*corners[box.piece_id], strict=True)
         below = [ticks_to_mm(n) for n in (box.x0_ticks, box.y0_ticks, box.x1_ticks, box.y1_ticks)]
-        assert below == pytest.approx([spec.length - max(xs), min(ys), spec.length - min(xs), max(ys)])
+        assert below == pytest.approx([spec.size[0] - max(xs), min(ys), spec.size[0] - min(xs), max(ys)])
 
 
 def test_mitred_ends_run_at_45_degrees(planned):

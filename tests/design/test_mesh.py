@@ -7,7 +7,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from solid_cases import CASES, SLAB, make, wood_volume
 
-from edgewright.design.mesh import Detail, area_vector, body_mesh, meshes, unit
+from edgewright.design.edge_levels import edge_levels
+from edgewright.design.mesh import Detail, area_vector, layer_mesh, meshes, unit
 
 
 def volume(facets):
@@ -53,10 +54,10 @@ def test_volume_is_a_little_below_the_closed_form(name):
 )
 def test_volume_converges_to_the_closed_form(radii, rt, rb, ring):
     spec = make(radii, rt, rb, ring=ring)
-    whole = body_mesh(spec, 0.0, spec.thickness)
-    assert volume(whole) == pytest.approx(spec.metrics().solid_volume_mm3, rel=5e-4)
-    fine = body_mesh(spec, 0.0, spec.thickness, None, Detail(2e-3, 0.06))
-    assert volume(fine) == pytest.approx(spec.metrics().solid_volume_mm3, rel=2e-5)
+    whole = layer_mesh(edge_levels(spec), 0.0, spec.thickness)
+    assert volume(whole) == pytest.approx(spec.volume_mm3, rel=5e-4)
+    fine = layer_mesh(edge_levels(spec, Detail(2e-3, 0.06)), 0.0, spec.thickness)
+    assert volume(fine) == pytest.approx(spec.volume_mm3, rel=2e-5)
     assert all(is_closed(body.facets) for body in meshes(spec))
 
 

@@ -6,7 +6,7 @@ import random
 import pytest
 from solid_cases import CASES, STRIP, TOP, WIDTH, box, butt_ring, make, mitred_ring
 
-from edgewright.design import picture as module
+from edgewright.design import picture_eye as module
 from edgewright.design.draw_order import far_first
 from edgewright.design.picture import picture
 from edgewright.drawing.arcs import box_around
@@ -29,7 +29,7 @@ def pinwheel(w=WIDTH):
 
 def along_sight(strip, u):
     """Stretch of a line of sight, seen from above, that lies in a convex strip: far end and near end."""
-    ca, sa = math.cos(module._AZIMUTH), math.sin(module._AZIMUTH)
+    ca, sa = math.cos(module.AZIMUTH), math.sin(module.AZIMUTH)
     turned = [(ca * x + sa * y, ca * y - sa * x) for x, y in strip.corners]
     depths = []
     for (d0, u0), (d1, u1) in zip(turned, [*turned[1:], turned[0]], strict=True):
@@ -53,7 +53,7 @@ def test_strips_are_drawn_from_far_to_near_along_every_line_of_sight(strips):
     rng = random.Random(5)
     for _ in range(8):
         shuffled = rng.sample(strips, len(strips))
-        order = far_first(shuffled, module._AZIMUTH)
+        order = far_first(shuffled, module.AZIMUTH)
         assert sorted(strip.name for strip in order) == sorted(strip.name for strip in strips)
         for _ in range(200):
             u = rng.uniform(-2000, 3000)
@@ -72,7 +72,7 @@ def test_view_passes_the_check_of_drawings(name, apart):
 def test_width_of_the_picture_is_the_projected_diagonal():
     """Sharp corners: from the south-west to the north-east one, L sin a + W cos a across the line of sight."""
     x0, _, x1, _ = box_around(shape for _, shape in picture(CASES["sharp"], "", paper=None).shapes)
-    a = -module._AZIMUTH
+    a = -module.AZIMUTH
     assert x1 - x0 == pytest.approx(LENGTH * math.sin(a) + DEPTH * math.cos(a))
 
 
@@ -93,9 +93,9 @@ def test_north_strip_comes_out_below_the_south_edge_of_the_top():
     guide = next(
         shape for name, shape in view.shapes if name == "PICTURE_GUIDES" and isinstance(shape, Segment)
     )
-    lowered = (guide.y0 - guide.y1) / math.cos(module._ELEVATION)
-    north = module._project((LENGTH / 2, DEPTH, STRIP - lowered))
-    (x0, y0), (x1, y1) = (module._project((x, 0.0, STRIP)) for x in (0.0, LENGTH))
+    lowered = (guide.y0 - guide.y1) / math.cos(module.ELEVATION)
+    north = module.project((LENGTH / 2, DEPTH, STRIP - lowered))
+    (x0, y0), (x1, y1) = (module.project((x, 0.0, STRIP)) for x in (0.0, LENGTH))
     south_edge = y0 + (north[0] - x0) * (y1 - y0) / (x1 - x0)
     assert north[1] < south_edge - 10
 
@@ -139,7 +139,7 @@ def test_visible_faces_cover_the_plan_once():
     """Faces of a convex body that look at the eye project onto its silhouette without overlap."""
     spec = make((0.0,) * 4, 0.0, 0.0, ring="none", top=TOP)
     backing, *faces = [shape for _, shape in picture(spec, "", paper=None).shapes if isinstance(shape, Face)]
-    el, az = module._ELEVATION, -module._AZIMUTH
+    el, az = module.ELEVATION, -module.AZIMUTH
     level = LENGTH * DEPTH * math.sin(el)
     upright = TOP * math.cos(el) * (LENGTH * math.sin(az) + DEPTH * math.cos(az))
     assert sum(map(area, faces)) == pytest.approx(level + upright)
@@ -155,7 +155,7 @@ def test_plies_shade_the_edge_only():
     )
     east, south, level = sorted(plain)
     assert {round(grey, 2) for grey in plies - plain} == {
-        round(module._PLY * grey, 2) for grey in (east, south)
+        round(module.PLY * grey, 2) for grey in (east, south)
     }
     assert plain <= plies
     assert level > south > east

@@ -47,9 +47,9 @@ def edge_area(solid):
 
 @pytest.mark.parametrize("name", CASES)
 def test_kernel_agrees_with_the_closed_form_at_every_corner(name):
-    report, metrics = built(name).report, CASES[name].metrics()
-    assert report.volume_mm3 == pytest.approx(metrics.solid_volume_mm3, rel=TIGHT)
-    assert report.edge_area_mm2 == pytest.approx(metrics.edge_mm2, rel=TIGHT)
+    report, spec = built(name).report, CASES[name]
+    assert report.volume_mm3 == pytest.approx(spec.volume_mm3, rel=TIGHT)
+    assert report.edge_area_mm2 == pytest.approx(spec.edge_mm2, rel=TIGHT)
     assert report.exact
     assert "agree with" in report.note
 
@@ -87,8 +87,8 @@ def test_step_read_back_has_the_same_bodies(name, written):
     assert min(b.xmin for b in boxes) == pytest.approx(0, abs=1e-6)
     assert min(b.ymin for b in boxes) == pytest.approx(0, abs=1e-6)
     assert min(b.zmin for b in boxes) == pytest.approx(0, abs=1e-6)
-    assert max(b.xmax for b in boxes) == pytest.approx(spec.length, abs=1e-6)
-    assert max(b.ymax for b in boxes) == pytest.approx(spec.width, abs=1e-6)
+    assert max(b.xmax for b in boxes) == pytest.approx(spec.size[0], abs=1e-6)
+    assert max(b.ymax for b in boxes) == pytest.approx(spec.size[1], abs=1e-6)
     assert max(b.zmax for b in boxes) == pytest.approx(spec.thickness, abs=1e-6)
     assert boxes[0].zmin == pytest.approx(spec.seam, abs=1e-6)
 
@@ -98,7 +98,7 @@ def test_reference_slab_read_back(written):
     """Volume by Pappus: A T - [P (1 - π/4) 36 - 2π (5/6 - π/4) 216] with A = 2436558.7816, P = 6619.75927."""
     (solid,) = reread(written("slab"))
     assert solid.Volume() == pytest.approx(73045686.45523556, rel=1e-12)
-    assert edge_area(solid) == pytest.approx(SLAB.metrics().edge_mm2, rel=TIGHT)
+    assert edge_area(solid) == pytest.approx(SLAB.edge_mm2, rel=TIGHT)
     box = solid.BoundingBox()  # cadquery's is the optimal one
     assert (box.xlen, box.ylen, box.zlen) == pytest.approx((1066.8, 2286, 30), abs=1e-6)
 
