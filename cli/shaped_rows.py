@@ -6,13 +6,13 @@ from typing import Final
 
 from edgewright.cutlist.shaped_plan import ShapedPlan
 from edgewright.cutlist.takeoff_factors import wood_density
-from edgewright.design.cut_records import cut_records
+from edgewright.design.anytop.cut_records import cut_records
 from edgewright.design.form_words import arris_name, form_text
 from edgewright.design.job_forms import edge_form
-from edgewright.design.offcut import Offcut
 from edgewright.design.passes import router_passes
 from edgewright.design.shapes.model import Shape
-from edgewright.design.usable_rectangle import usable_rectangle
+from edgewright.design.trims.offcut import Offcut
+from edgewright.design.trims.usable_rectangle import usable_rectangle
 from edgewright.display import show_area, show_decimal, show_mm, shown_edge_areas
 from edgewright.job_edge import Arris
 from edgewright.units import Length, Units

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from edgewright.design.cut_records import cut_records
+from edgewright.design.anytop.cut_records import cut_records
+from edgewright.design.anytop.model import ShapedDesign
 from edgewright.design.outline import Line, Outline
-from edgewright.design.shaped import ShapedDesign
-from edgewright.design.straight_cut import beside
+from edgewright.design.trims.straight_cut import beside
 from edgewright.display import show_decimal
 from edgewright.drawing.layers import CUT_OUTS, FINISHED_OUTLINE, KEEP_LINES, KERFS, OLD_OUTLINE, REFERENCE
 from edgewright.drawing.plain_ascii import plain_ascii

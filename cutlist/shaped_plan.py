@@ -15,12 +15,12 @@ from edgewright.band import Band
 from edgewright.cutlist.takeoff import Takeoff, bill
 from edgewright.cutlist.takeoff_figures import RingFigures, TopFigures
 from edgewright.cutlist.takeoff_lines import TakeoffLine, exactly
-from edgewright.design.build_shaped import build_shaped
+from edgewright.design.anytop.build import build_shaped
+from edgewright.design.anytop.model import ShapedDesign
+from edgewright.design.buildup.ring_model import RingPiece
+from edgewright.design.buildup.ring_stock import BlankRow, to_be_bought
 from edgewright.design.checks import job_pin_choices
 from edgewright.design.pin_figures import pin_spacing_text
-from edgewright.design.ring_model import RingPiece
-from edgewright.design.ring_stock import BlankRow, to_be_bought
-from edgewright.design.shaped import ShapedDesign
 from edgewright.findings import Finding, open_stops
 from edgewright.job_shaped import ShapedJob
 from edgewright.job_used import job_digest

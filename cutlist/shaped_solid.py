@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from edgewright.design.anytop.edge import still_segments
+from edgewright.design.anytop.model import ShapedDesign
+from edgewright.design.buildup.ring_model import RingPiece
 from edgewright.design.outline import Point
-from edgewright.design.ring_model import RingPiece
-from edgewright.design.shaped import ShapedDesign
-from edgewright.design.shaped_edge import still_segments
 from edgewright.design.solid_figures import SolidSpec, StripBody, region_solid_spec
 from edgewright.errors import GeometryError
 

@@ -6,13 +6,13 @@ import math
 from collections.abc import Iterable, Iterator, Sequence
 
 from edgewright.design.check_figures import exceeds, inches, shown, shown_down, shown_up
-from edgewright.design.corner_blocks import block_reach
-from edgewright.design.grain import cross_grain, grain_angle
+from edgewright.design.buildup.corner_blocks import block_reach
+from edgewright.design.buildup.grain import cross_grain, grain_angle
 from edgewright.design.outline import Line, Outline
-from edgewright.design.ring_model import RingPiece, RingSettings
-from edgewright.design.ring_runs import ring_runs
-from edgewright.design.roundings import Corner, largest_rounding
-from edgewright.design.seam_clearance import seam_clearance
+from edgewright.design.buildup.ring_model import RingPiece, RingSettings
+from edgewright.design.buildup.ring_runs import ring_runs
+from edgewright.design.buildup.roundings import Corner, largest_rounding
+from edgewright.design.buildup.seam_clearance import seam_clearance
 from edgewright.findings import Finding
 from edgewright.trade import MIN_PIECE
 from edgewright.units import Units

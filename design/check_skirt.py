@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from edgewright.design.check_figures import shown
-from edgewright.design.kerf_bend import SKIN, KerfBend, kerf_spacing
+from edgewright.design.buildup.kerf_bend import SKIN, KerfBend, kerf_spacing
 from edgewright.design.outline import Outline
-from edgewright.design.skirt import SkirtSettings, skirt_size
+from edgewright.design.buildup.skirt import SkirtSettings, skirt_size
 from edgewright.display import show_decimal
 from edgewright.findings import Finding
 from edgewright.units import Units

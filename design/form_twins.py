@@ -84,7 +84,10 @@ def over_part(
     over: Literal["depth", "inset", "length"],
     relative: float = 1e-12,
 ) -> Integral:
-    """Integrate a value of (inset, depth) along a part that is not upright, between insets a < b (mm), to a share of the result."""
+    """Integrate a value of (inset, depth) along a part that is not upright, between insets a < b (mm).
+
+    The error is brought below the share ``relative`` of the result.
+    """
     if not isinstance(part, Arc):
         (d0, z0), (d1, z1) = part.start, part.end
         slope = (z1 - z0) / (d1 - d0)

@@ -1,7 +1,8 @@
 """Narrowest and widest strip that the bench checks allow.
 
 Floor: reach of the bottom form + flush-trim allowance + pin wander + pin to inner edge; a narrower strip has no
-room for a row of pins that no cutter meets. Cap: what the job looks for at most, and what the overhang leaves before the base.
+room for a row of pins that no cutter meets. Cap: what the job looks for at most, and what the overhang leaves
+before the base.
 Both are snapped to the bench grid, the floor up and the cap down. Allowances are common practice, no source.
 """
 

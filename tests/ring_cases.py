@@ -10,9 +10,9 @@ from hypothesis import assume
 from hypothesis import strategies as st
 from region_cases import fine
 
+from edgewright.design.buildup.ring_model import RingPiece, RingSettings
 from edgewright.design.outline import Arc, Line, Outline, Segment
 from edgewright.design.region import Region
-from edgewright.design.ring_model import RingPiece, RingSettings
 from edgewright.errors import GeometryError
 
 

@@ -14,9 +14,9 @@ from edgewright.cutlist.sheets.common import (
     paragraph_height,
 )
 from edgewright.cutlist.sheets.outline_frame import OutlineFrame, edge_labels, framed
+from edgewright.design.anytop.model import ShapedDesign
+from edgewright.design.buildup.ring_model import RingPiece
 from edgewright.design.outline import Point
-from edgewright.design.ring_model import RingPiece
-from edgewright.design.shaped import ShapedDesign
 from edgewright.drawing.lettering import ASCENT, DESCENT, text_width
 from edgewright.drawing.paper import HIDDEN, KEEP, LETTERING, PANEL, THIN, PaperBox, Pen, polygon, scale_text
 from edgewright.drawing.view import Face, Note, View

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from edgewright.design.anytop.model import ShapedDesign
 from edgewright.design.edge_section import EdgeLayers, edge_section
-from edgewright.design.shaped import ShapedDesign
 from edgewright.drawing.paper import PaperBox
 from edgewright.drawing.view import View
 from edgewright.ticks import TICKS_PER_MM

@@ -17,10 +17,10 @@ from edgewright.cutlist.sheets.common import (
     paragraph_height,
 )
 from edgewright.cutlist.sheets.outline_frame import OutlineFrame, edge_labels, framed
-from edgewright.design.cut_records import cut_records
+from edgewright.design.anytop.cut_records import cut_records
+from edgewright.design.anytop.model import ShapedDesign
 from edgewright.design.outline import Line, Outline, Point
-from edgewright.design.shaped import ShapedDesign
-from edgewright.design.straight_cut import GuideSide, beside
+from edgewright.design.trims.straight_cut import GuideSide, beside
 from edgewright.display import show_mm
 from edgewright.drawing.lettering import ASCENT, DESCENT, text_width
 from edgewright.drawing.paper import (

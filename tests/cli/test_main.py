@@ -10,7 +10,7 @@ import pytest
 from cli_jobs import FAULTY, READY, program, run
 
 import edgewright
-import edgewright.cutlist.plan as planner
+import edgewright.cutlist.any_plan as planner
 from edgewright.cli.main import main
 from edgewright.errors import CheckError, GeometryError, InputError, OutputError
 from edgewright.jobfile import read_job
@@ -124,7 +124,7 @@ def test_every_error_is_one_sentence_and_a_code(job, monkeypatch, error, code, s
         raise error
 
     monkeypatch.delenv("EDGEWRIGHT_DEBUG", raising=False)
-    monkeypatch.setattr(planner, "plan", failing)
+    monkeypatch.setattr(planner, "plan_any", failing)
     result = run("plan", job)
     assert (result.exit_code, result.stdout) == (code, "")
     assert sentence in result.stderr
@@ -136,7 +136,7 @@ def test_the_traceback_of_a_defect_is_shown_on_request(job, monkeypatch):
     def failing(*_):
         raise ZeroDivisionError
 
-    monkeypatch.setattr(planner, "plan", failing)
+    monkeypatch.setattr(planner, "plan_any", failing)
     monkeypatch.setenv("EDGEWRIGHT_DEBUG", "1")
     assert "Traceback" in run("plan", job).stderr
 

@@ -9,7 +9,7 @@ import time
 import pytest
 from cli_jobs import READY, files_below, run
 
-import edgewright.cutlist.plan as planner
+import edgewright.cutlist.any_plan as planner
 from edgewright.cli import stopping
 from edgewright.cli.output import write_folder
 
@@ -18,11 +18,11 @@ SIGNALS = [(signal.SIGINT, 130), (signal.SIGTERM, 143), (signal.SIGHUP, 129)]
 # a C call that no signal interrupts, as the solver's is; it would last for minutes
 STUCK = """
 import hashlib, sys
-import edgewright.cutlist.plan as planner
+import edgewright.cutlist.any_plan as planner
 def stuck(*_):
     print("begun", flush=True)
     hashlib.pbkdf2_hmac("sha256", b"", b"", 2_000_000_000)
-planner.plan = stuck
+planner.plan_any = stuck
 from edgewright.cli.main import main
 main(sys.argv[1:])
 """
@@ -117,7 +117,7 @@ def test_a_stop_that_a_library_turned_into_its_own_error(job, monkeypatch):
         except KeyboardInterrupt as error:
             raise RuntimeError("Error calling __set_name__") from error
 
-    monkeypatch.setattr(planner, "plan", failing)
+    monkeypatch.setattr(planner, "plan_any", failing)
     result = run("plan", job)
     assert (result.exit_code, result.stderr) == (143, "edgewright: stopped\n")
     # and the next one in the same process is not blamed for it
@@ -127,7 +127,7 @@ def test_a_stop_that_a_library_turned_into_its_own_error(job, monkeypatch):
 
 
 def test_a_stop_that_was_lost_on_the_way_still_counts(job, monkeypatch, capfd):
-    real = planner.plan
+    real = planner.plan_any
 
     class Lost:
         def __del__(self):
@@ -138,7 +138,7 @@ def test_a_stop_that_was_lost_on_the_way_still_counts(job, monkeypatch, capfd):
         Lost()  # nothing that is raised comes out of __del__
         return real(*args)
 
-    monkeypatch.setattr(planner, "plan", losing)
+    monkeypatch.setattr(planner, "plan_any", losing)
     result = run("plan", job, "--no-solid", "--out", job.parent / "out")
     assert (result.exit_code, result.stdout, result.stderr) == (130, "", "edgewright: stopped\n")
     assert os.listdir(job.parent) == ["job.toml"]

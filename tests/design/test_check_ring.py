@@ -6,9 +6,9 @@ import pytest
 from region_cases import BITTEN, L_POINTS, circle, rounded
 from ring_cases import numbered, rules
 
+from edgewright.design.buildup.ring_pieces import ring_pieces
 from edgewright.design.check_ring import cross_grain_findings, ring_findings
 from edgewright.design.outline import Line, rectangle
-from edgewright.design.ring_pieces import ring_pieces
 
 
 def findings(outline, rule, seams=(), names=None):

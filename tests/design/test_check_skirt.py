@@ -6,10 +6,10 @@ import pytest
 from region_cases import RACETRACK
 from ring_cases import numbered
 
+from edgewright.design.buildup.kerf_bend import kerf_bend
+from edgewright.design.buildup.skirt import SkirtSettings, skirt_bends
 from edgewright.design.check_skirt import kerf_findings, skirt_findings
-from edgewright.design.kerf_bend import kerf_bend
 from edgewright.design.outline import rectangle
-from edgewright.design.skirt import SkirtSettings, skirt_bends
 
 
 @pytest.mark.example

@@ -1,0 +1,160 @@
+"""From the job of a shaped top to its design: outline, trims, cut-outs, profile, metrics, ring, mass, findings."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import Final
+
+from edgewright.design.anytop.checks import shaped_findings
+from edgewright.design.anytop.cutouts import cut_out_edges, with_job_cut_outs
+from edgewright.design.anytop.edge import edge_figures, still_segments
+from edgewright.design.anytop.mass import finished_mass
+from edgewright.design.anytop.measured import measured_shape
+from edgewright.design.anytop.model import ShapedDesign
+from edgewright.design.anytop.ring import ring_settings, skirt_settings, strip_width_mm
+from edgewright.design.anytop.trim import squared_up, trimmed
+from edgewright.design.buildup.ring_model import RingPiece, under_rim
+from edgewright.design.buildup.ring_pieces import ring_pieces
+from edgewright.design.buildup.roundings import largest_rounding
+from edgewright.design.buildup.skirt import skirt_pieces
+from edgewright.design.job_forms import edge_profile
+from edgewright.design.outline import Line, Outline
+from edgewright.design.outset import outset
+from edgewright.design.region import Region
+from edgewright.design.seams import line_across, seam_stretches
+from edgewright.design.shapes.corners import round_corners
+from edgewright.design.shapes.model import Shape
+from edgewright.errors import GeometryError
+from edgewright.job_outline import Drawing, Stations
+from edgewright.job_shaped import ShapedJob
+
+__all__ = ["build_shaped"]
+
+#: Outlines with many slight corners: none of them is rounded unless the job says so.
+_AS_TRACED: Final = (Drawing, Stations)
+
+
+def build_shaped(job: ShapedJob) -> ShapedDesign:
+    """Design of a shaped top.
+
+    Raises
+    ------
+    GeometryError
+        If its measurements make no outline, a cut or a cut-out does not fit, or the ring finds no room: one
+        sentence with the figure and the place.
+    """
+    old, holes = measured_shape(job.top.outline, job.saw.kerf.mm, job.units)
+    if job.trim.largest_rectangle:
+        old, holes = squared_up(old, holes)
+    thickness, strip = job.top.thickness_mean.mm, job.strip_thickness.mm
+    edge = _edge_thickness(job)
+    profile = edge_profile(job.edge, edge)
+    width = strip_width_mm(job)
+    trims = trimmed(old, holes, job, width)
+    before_skirt = _rounded(trims.finished, job)
+    finished = _with_skirt(before_skirt, job)
+    region = with_job_cut_outs(finished, holes, old, job, profile)
+    seams = tuple(part for line in _panel_lines(old, job) for part in seam_stretches(region, line))
+    pieces = _pieces(before_skirt, trims.finished, job, seams)
+    rim = Region(before_skirt.outline)
+    lying = [(piece, () if piece.kind == "skirt" else under_rim(piece, rim)) for piece in pieces]
+    figures = edge_figures(job, finished, region, profile, len(holes))
+    design = ShapedDesign(
+        job=job,
+        old=old,
+        finished=finished,
+        region=region,
+        trims=trims,
+        thickness_mm=thickness,
+        strip_thickness_mm=strip,
+        edge_thickness_mm=edge,
+        profile=profile,
+        metrics=figures.metrics,
+        parallel_metrics=figures.parallel_metrics,
+        runs=figures.runs,
+        cut_outs=cut_out_edges(job, region, profile, thickness),
+        layer_areas=figures.layer_areas,
+        panel_seams=seams,
+        seams=figures.seams(pieces, seams),
+        tips=figures.tips,
+        strip_width_mm=width,
+        pieces=pieces,
+        glue_face_mm2=_glued(job, lying),
+        mass=finished_mass(job, region, still_segments(job, finished, region), profile, lying, edge),
+        findings=(),
+    )
+    return replace(design, findings=shaped_findings(design, before_skirt))
+
+
+def _edge_thickness(job: ShapedJob) -> float:
+    edge = job.edge
+    below = {
+        "flat": edge.layers * job.strip_thickness.mm,
+        "none": 0.0,
+    }.get(edge.build_up, 0.0 if edge.skirt_drop is None else edge.skirt_drop.mm)
+    return job.top.thickness_mean.mm + below
+
+
+def _rounded(shape: Shape, job: ShapedJob) -> Shape:
+    """Sharp corners rounded as the job asks; a traced outline keeps its slight hollows."""
+    edge = job.edge
+    traced = isinstance(job.top.outline, _AS_TRACED) and "inside_radius" not in edge.model_fields_set
+    return round_corners(shape, edge.outside_radius.mm, 0.0 if traced else edge.inside_radius.mm)
+
+
+def _with_skirt(shape: Shape, job: ShapedJob) -> Shape:
+    if job.edge.build_up != "skirt_on_edge":
+        return shape
+    outline = outset(shape.outline, job.strip_thickness.mm)
+    return Shape(outline, shape.names)
+
+
+def _panel_lines(old: Shape, job: ShapedJob) -> list[Line]:
+    x0, y0, _, _ = old.outline.bounds
+    region = Region(old.outline)
+    lines = []
+    for seam in job.top.seams:
+        upright = seam.across == "length"
+        through = (x0 + seam.at.mm, y0) if upright else (x0, y0 + seam.at.mm)
+        lines.append(line_across(region, through, math.pi / 2 if upright else 0.0))
+    return lines
+
+
+def _pieces(shape: Shape, sharp: Shape, job: ShapedJob, seams: Sequence[Line]) -> tuple[RingPiece, ...]:
+    if job.edge.build_up == "none":
+        return ()
+    if job.edge.build_up == "flat":
+        return _ring(shape, sharp, job, seams)
+    return skirt_pieces(shape.outline, shape.names, skirt_settings(job))
+
+
+def _ring(shape: Shape, sharp: Shape, job: ShapedJob, seams: Sequence[Line]) -> tuple[RingPiece, ...]:
+    """Ring under the outline; where small roundings beside curves leave no room, laid out before they are rounded.
+
+    The blanks then run to the sharp corners, as they do at all roundings that the strips cover.
+    """
+    settings = ring_settings(job, shape)
+    narrow = ring_settings(job, shape, narrow=True)
+    tries = [(shape, settings), (shape, narrow)]
+    radius = job.edge.outside_radius.mm
+    if radius and radius <= largest_rounding(settings.strip_width, narrow.ring_width, math.pi / 2):
+        tries += [(sharp, settings), (sharp, narrow)]
+    first: GeometryError | None = None
+    for outline, how in tries:
+        try:
+            return ring_pieces(outline.outline, outline.names, how, seams)
+        except GeometryError as error:
+            first = first or error
+    assert first is not None
+    raise first
+
+
+def _glued(job: ShapedJob, lying: Sequence[tuple[RingPiece, tuple[Outline, ...]]]) -> float:
+    """Area that is glued (mm²): of a skirt its upper edge, or its face against the edge of the top."""
+    if job.edge.build_up == "flat":
+        return math.fsum(part.area for _, parts in lying for part in parts)
+    on_edge = job.edge.build_up == "skirt_on_edge"
+    height = job.top.thickness_mean.mm if on_edge else job.strip_thickness.mm
+    return math.fsum(piece.blank_length for piece, _ in lying) * height

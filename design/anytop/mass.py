@@ -1,0 +1,88 @@
+"""Wood of a shaped top and where its centre lies, from its routed levels and the pieces under its rim."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Sequence
+
+from edgewright.design.anytop.model import FinishedMass
+from edgewright.design.buildup.ring_model import RingPiece
+from edgewright.design.mass import Body, joined, prism, slice_body
+from edgewright.design.outline import Outline
+from edgewright.design.profile import EdgeProfile
+from edgewright.design.region import Region
+from edgewright.design.wavefront import region_wave
+from edgewright.job_shaped import ShapedJob
+
+__all__ = ["finished_mass"]
+
+Loops = Callable[[float], Sequence[Outline]]
+
+
+def finished_mass(
+    job: ShapedJob,
+    region: Region,
+    still: frozenset[int],
+    profile: EdgeProfile | None,
+    lying: Sequence[tuple[RingPiece, tuple[Outline, ...]]],
+    edge_thickness: float,
+) -> FinishedMass:
+    """Volumes and centres of the top layer, the ring and the whole; without a profile the square edge counts.
+
+    Parameters
+    ----------
+    region, still
+        The finished top, and what of its edges is not routed.
+    lying
+        Each piece of the build-up with what of it lies under the top after it is trimmed flush.
+    edge_thickness
+        Thickness of the edge (mm).
+    """
+    top_thickness = job.top.thickness_mean.mm
+    if profile is None:
+        top = prism(region.loops, 0.0, top_thickness)
+        ring = _square_ring(job, lying, top_thickness, edge_thickness)
+        return FinishedMass(top, ring, top if ring is None else joined((top, ring)))
+    wave = region_wave(region, max(profile.top.reach, profile.bottom.reach), still)
+    top = slice_body(wave.loops, profile, 0.0, min(top_thickness, profile.thickness))
+    ring = _square_ring(job, lying, top_thickness, edge_thickness)
+    if ring is not None and lying[0][0].kind != "skirt":
+        # what the profile takes off the square rim is taken off the pieces, too
+        def rim(inset: float) -> Sequence[Outline]:
+            return [loop for loop in wave.loops(inset) if loop.area > 0]
+
+        square = prism([region.outer], top_thickness, edge_thickness - top_thickness)
+        routed = slice_body(rim, profile, top_thickness, edge_thickness)
+        ring = joined((ring, routed, square), (1.0, 1.0, -1.0))
+    return FinishedMass(top, ring, top if ring is None else joined((top, ring)))
+
+
+def _square_ring(
+    job: ShapedJob,
+    lying: Sequence[tuple[RingPiece, tuple[Outline, ...]]],
+    top_thickness: float,
+    edge_thickness: float,
+) -> Body | None:
+    """Body of the build-up with a square edge."""
+    if not lying:
+        return None
+    if lying[0][0].kind == "skirt":
+        return joined(_upright(piece, edge_thickness) for piece, _ in lying)
+    strip = job.strip_thickness.mm
+    return joined(
+        prism(parts, top_thickness + (piece.layer - 1) * strip, strip) for piece, parts in lying if parts
+    )
+
+
+def _upright(piece: RingPiece, edge_thickness: float) -> Body:
+    """A piece of a skirt, which ends at the underside."""
+    points = piece.plan
+    after = (*points[1:], points[0])
+    crosses = [ax * by - bx * ay for (ax, ay), (bx, by) in zip(points, after, strict=True)]
+    area = math.fsum(crosses) / 2
+    x, y = (
+        math.fsum((a[axis] + b[axis]) * c for a, b, c in zip(points, after, crosses, strict=True))
+        / (6 * area)
+        for axis in (0, 1)
+    )
+    return Body(area * piece.blank_width, (x, y, edge_thickness - piece.blank_width / 2))

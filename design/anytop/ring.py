@@ -1,0 +1,93 @@
+"""What a shaped job asks of its build-up: strip width, ring and skirt settings."""
+
+from __future__ import annotations
+
+import math
+from typing import Final
+
+from edgewright.design.buildup.ring_model import RingSettings
+from edgewright.design.buildup.skirt import SkirtSettings
+from edgewright.design.job_forms import reach_ticks
+from edgewright.design.limits import width_floor
+from edgewright.design.outline import Arc
+from edgewright.design.shapes.model import Shape
+from edgewright.job_shaped import ShapedJob
+from edgewright.ticks import snap_down, ticks_to_mm
+from edgewright.trade import inch
+from edgewright.units import Length
+
+__all__ = [
+    "USUAL_WIDTH_MM",
+    "grain_direction",
+    "ring_settings",
+    "skirt_settings",
+    "strip_floor_mm",
+    "strip_width_mm",
+]
+
+#: Strips of a shaped top that are bought are this wide where the job gives no width (choice of this program).
+USUAL_WIDTH_MM: Final = float(inch("2"))
+#: A curve whose arc is longer than this is built of segments as wide as the strips beside it.
+_LONG_ARC_MM: Final = float(inch("12"))
+
+
+def strip_floor_mm(job: ShapedJob) -> float:
+    """Narrowest strip that has room for its pins (mm)."""
+    floor, _ = width_floor(
+        reach_ticks(job.edge, "bottom", job.top), job.edge.proud.ticks_up(), job.bench_grid.ticks(), job.units
+    )
+    return ticks_to_mm(floor)
+
+
+def strip_width_mm(job: ShapedJob) -> float:
+    """Width of the strips (mm): as given; else 2 in, at least the floor and at most what the job allows."""
+    width = job.edge.strip_width
+    if isinstance(width, Length):
+        return width.mm
+    cap = ticks_to_mm(snap_down(job.edge.max_strip_width.ticks_down(), job.bench_grid.ticks()))
+    return min(max(USUAL_WIDTH_MM, strip_floor_mm(job)), cap)
+
+
+def grain_direction(job: ShapedJob, shape: Shape) -> float | None:
+    """Direction of the top's grain (radians from east); None for sheet goods."""
+    if job.top.material != "solid wood":
+        return None
+    x0, y0, x1, y1 = shape.outline.bounds
+    along = job.top.grain or ("length" if x1 - x0 >= y1 - y0 else "width")
+    return 0.0 if along == "length" else math.pi / 2
+
+
+def ring_settings(job: ShapedJob, shape: Shape, *, narrow: bool = False) -> RingSettings:
+    """Settings of the flat ring under a finished outline.
+
+    On curves the ring is as wide as the strips, unless ``narrow`` is set; where all curves are rounded corners it
+    needs only the floor.
+    """
+    width, proud = strip_width_mm(job), job.edge.proud.mm
+    curved = any(isinstance(s, Arc) and s.length > _LONG_ARC_MM for s in shape.outline.segments)
+    ring = width - proud if curved and not narrow else min(width - proud, strip_floor_mm(job))
+    return RingSettings(
+        strip_width=width,
+        strip_thickness=job.strip_thickness.mm,
+        ring_width=ring,
+        proud=proud,
+        layers=job.edge.layers,
+        alternate=job.edge.alternate_layers,
+        corners=job.edge.corners,
+        through=job.edge.through,
+        segments_per_circle=job.edge.segments,
+        grain=grain_direction(job, shape),
+    )
+
+
+def skirt_settings(job: ShapedJob) -> SkirtSettings:
+    """Settings of a skirt; the job has one."""
+    drop = 0.0 if job.edge.skirt_drop is None else job.edge.skirt_drop.mm
+    top = job.top.thickness_mean.mm
+    return SkirtSettings(
+        thickness=job.strip_thickness.mm,
+        drop=top + drop,
+        top_thickness=top,
+        mount="on" if job.edge.build_up == "skirt_on_edge" else "under",
+        grain=None,
+    )

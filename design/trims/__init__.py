@@ -1,0 +1,1 @@
+"""Trims of any top: saw cuts and their offcuts, true rectangles, trammel settings, orders of cuts compared."""
