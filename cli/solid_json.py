@@ -32,6 +32,7 @@ def spec_to_plain(spec: SolidSpec) -> dict[str, Any]:
         "volume_mm3": spec.volume_mm3,
         "edge_mm2": spec.edge_mm2,
         "still": sorted(spec.still),
+        "holes_below": spec.holes_below,
     }
 
 
@@ -53,6 +54,7 @@ def spec_from_plain(data: dict[str, Any]) -> SolidSpec:
         volume_mm3=data["volume_mm3"],
         edge_mm2=data["edge_mm2"],
         still=frozenset(data["still"]),
+        holes_below=data["holes_below"],
     )
 
 

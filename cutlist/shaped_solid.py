@@ -20,7 +20,7 @@ def shaped_solid_spec(design: ShapedDesign) -> SolidSpec:
     GeometryError
         If the edge profile does not exist (finding 201).
     """
-    if design.profile is None or design.parallel_metrics is None:
+    if design.profile is None:
         raise GeometryError(
             "the edge profile does not exist, so there is no solid; see finding 201: use smaller round-overs"
         )
@@ -28,7 +28,6 @@ def shaped_solid_spec(design: ShapedDesign) -> SolidSpec:
         design.region,
         design.profile,
         min(design.thickness_mm, design.profile.thickness),
-        design.parallel_metrics,
         strips=tuple(_body(design, piece) for piece in design.pieces),
         still=still_segments(design.job, design.finished, design.region),
     )

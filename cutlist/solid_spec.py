@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 from edgewright.cutlist.model import CutPlan, Piece, RingSide
-from edgewright.design.levels import rectangle_levels
-from edgewright.design.metrics import edge_metrics
 from edgewright.design.model import Design
 from edgewright.design.outline import Point, rectangle
 from edgewright.design.region import Region
@@ -37,12 +35,10 @@ def solid_spec(design: Design, cut_plan: CutPlan) -> SolidSpec:
         z1 = seam - (side.layer - 1) * thick
         strips.append(StripBody(piece.id, piece_corners(cut_plan, side, piece), z0, z1))
     length, width = (ticks_to_mm(n) for n in cut_plan.finished_ticks)
-    radii = design.corner_radii_mm
     return region_solid_spec(
-        Region(rectangle(length, width, radii)),
+        Region(rectangle(length, width, design.corner_radii_mm)),
         design.profile,
         design.thickness_mm,
-        edge_metrics(rectangle_levels(length, width, radii), design.profile),
         strips=tuple(strips),
     )
 

@@ -7,15 +7,17 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from edgewright.design.forms import Form
-from edgewright.design.moved_loop import Stretch, moved_points, stretches
+from edgewright.design.front import Live
+from edgewright.design.moved_loop import MovedLoop
 from edgewright.design.outline import FIT_MM, Arc, Line, Point, Segment
 from edgewright.design.profile import EdgeProfile
 from edgewright.design.segments import parameter, point_at
-from edgewright.design.solid_figures import SolidSpec, turn_at
+from edgewright.design.solid_figures import SolidSpec
+from edgewright.design.wavefront import region_wave
 
 __all__ = ["FINE", "Detail", "EdgeLevels", "Station", "edge_levels"]
 
@@ -38,10 +40,11 @@ FINE: Final = Detail()
 
 @dataclass(frozen=True, slots=True)
 class Station:
-    """A height (mm) and the inset of the edge there."""
+    """A height, the inset of the outline there, and that of the holes (mm)."""
 
     z: float
     inset: float
+    holes: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,33 +58,49 @@ class EdgeLevels:
     stations
         Heights at which chords of the profile meet; a level step of a form has two of one height.
     loops
-        Stretches of each loop of the outline, the outer one first.
+        Each loop of the outline on its way inwards, the outer one first.
+    holes_below
+        Whether the holes' lower arris is routed.
     """
 
     profile: EdgeProfile
     stations: tuple[Station, ...]
-    loops: tuple[tuple[Stretch, ...], ...]
+    loops: tuple[MovedLoop, ...]
+    holes_below: bool
 
     def between(self, z0: float, z1: float) -> tuple[Station, ...]:
         """Stations from one height up to another; at a level step the wood between the two heights counts."""
         inner = [station for station in self.stations if z0 + FIT_MM < station.z < z1 - FIT_MM]
         return (self._last_at(z0), *inner, self._first_at(z1))
 
-    def rings(self, inset: float) -> tuple[list[Point], ...]:
-        """Points of each loop moved in by an inset."""
-        return tuple(moved_points(loop, inset) for loop in self.loops)
+    def rings(self, station: Station) -> tuple[list[Point], ...]:
+        """Points of each loop at a station."""
+        outer, *holes = self.loops
+        return (outer.points(station.inset), *(hole.points(station.holes) for hole in holes))
 
     def _last_at(self, z: float) -> Station:
         here = [station for station in self.stations if abs(station.z - z) <= FIT_MM]
-        return Station(z, here[-1].inset if here else _inset(self.profile, z))
+        return replace(here[-1], z=z) if here else self._at(z)
 
     def _first_at(self, z: float) -> Station:
         here = [station for station in self.stations if abs(station.z - z) <= FIT_MM]
-        return Station(z, here[0].inset if here else _inset(self.profile, z))
+        return replace(here[0], z=z) if here else self._at(z)
+
+    def _at(self, z: float) -> Station:
+        """Station at a height that is no level step."""
+        low = self.profile.bottom.inset_at(max(z, 0.0))
+        high = self.profile.top.inset_at(max(self.profile.thickness - z, 0.0))
+        return Station(z, max(low, high), max(low if self.holes_below else 0.0, high))
 
 
 def edge_levels(spec: SolidSpec, detail: Detail = FINE) -> EdgeLevels:
-    """Levels of the whole edge, as fine as asked for."""
+    """Levels of the whole edge, as fine as asked for.
+
+    Raises
+    ------
+    GeometryError
+        If the top is too narrow somewhere for the forms of its edge.
+    """
     reach = max(spec.profile.top.reach, spec.profile.bottom.reach)
     deaths = {
         segment.radius
@@ -89,27 +108,29 @@ def edge_levels(spec: SolidSpec, detail: Detail = FINE) -> EdgeLevels:
         if isinstance(segment, Arc) and segment.sweep > 0 and number not in spec.still
     }
     loops = []
-    for loop, routed in spec.routed_loops():
-        segments = loop.segments
-        chords = [
-            # a hollow arc grows as it moves in
-            detail.chords(segment.radius + (reach if segment.sweep < 0 else 0.0), abs(segment.sweep))
-            if isinstance(segment, Arc)
-            else 1
-            for segment in segments
-        ]
-        corners = [
-            detail.chords(max(reach, FIT_MM), -min(turn_at(segments[at - 1], segment), 0.0)) if reach else 1
-            for at, segment in enumerate(segments)
-        ]
-        loops.append(stretches(loop, routed, chords, corners))
-    return EdgeLevels(spec.profile, tuple(_stations(spec.profile, deaths, detail)), tuple(loops))
+    for fronts in region_wave(spec.region, reach, spec.still).fronts:
+        chords = [_chords(detail, stretch, reach) for stretch in fronts[0][1].live]
+        loops.append(MovedLoop(fronts, tuple(chords)))
+    stations = tuple(_stations(spec, deaths, detail))
+    return EdgeLevels(spec.profile, stations, tuple(loops), spec.holes_below)
 
 
-def _stations(profile: EdgeProfile, deaths: Iterable[float], detail: Detail) -> Iterator[Station]:
-    found = [Station(depth, inset) for inset, depth in _points(profile.bottom, deaths, detail)]
+def _chords(detail: Detail, stretch: Live, reach: float) -> int:
+    """Chords of a stretch; one that is hollow grows as it moves in."""
+    if stretch.is_line:
+        return 1
+    sweep = stretch.segment.sweep if isinstance(stretch.segment, Arc) else stretch.turn
+    return detail.chords(max(stretch.radius(0.0), stretch.radius(reach)), abs(sweep))
+
+
+def _stations(spec: SolidSpec, deaths: Iterable[float], detail: Detail) -> Iterator[Station]:
+    profile = spec.profile
+    found = [
+        Station(depth, inset, inset if spec.holes_below else 0.0)
+        for inset, depth in _points(profile.bottom, deaths, detail)
+    ]
     found += [
-        Station(profile.thickness - depth, inset)
+        Station(profile.thickness - depth, inset, inset)
         for inset, depth in reversed(_points(profile.top, deaths, detail))
     ]
     for at, station in enumerate(found):
@@ -141,8 +162,3 @@ def _share(part: Segment, inset: float) -> float:
     cx, cz = part.centre
     half = math.sqrt(max(0.0, part.radius**2 - (inset - cx) ** 2))
     return parameter(part, (inset, cz + math.copysign(half, (part.start[1] + part.end[1]) / 2 - cz)))
-
-
-def _inset(profile: EdgeProfile, z: float) -> float:
-    """Inset of the edge at a height that is no level step."""
-    return max(profile.bottom.inset_at(max(z, 0.0)), profile.top.inset_at(max(profile.thickness - z, 0.0)))

@@ -71,7 +71,7 @@ def layer_mesh(levels: EdgeLevels, z0: float, z1: float) -> tuple[Facet, ...]:
     """Facets of the whole edge solid from ``z0`` up to ``z1``."""
     stations = levels.between(z0, z1)
     floors = [
-        [[(x, y, station.z) for x, y in ring] for ring in levels.rings(station.inset)] for station in stations
+        [[(x, y, station.z) for x, y in ring] for ring in levels.rings(station)] for station in stations
     ]
     lowest, highest = ([_plain(ring) for ring in floor] for floor in (floors[0], floors[-1]))
     polygons = [facet[::-1] for facet in flat_polygons(lowest, _from_above)]

@@ -151,7 +151,7 @@ def _is_level_at(facet: Facet, heights: set[float]) -> bool:
 def _guides(spec: SolidSpec, levels: EdgeLevels, lowered: float) -> Iterator[tuple[str, Shape]]:
     """Upright lines at the left, right and nearest point of the outline."""
     lowest = levels.between(spec.seam, spec.thickness)[0]
-    around = [(x, y, lowest.z) for x, y in levels.rings(lowest.inset)[0]]
+    around = [(x, y, lowest.z) for x, y in levels.rings(lowest)[0]]
     ends = (
         min(around, key=lambda p: project(p)[0]),
         max(around, key=lambda p: project(p)[0]),

@@ -8,15 +8,15 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from edgewright.design.metrics import EdgeMetrics
-from edgewright.design.outline import FIT_MM, Outline, Point, Segment
+from edgewright.design.form_integrals import form_area, form_volume
+from edgewright.design.levels import perimeter_at
+from edgewright.design.outline import FIT_MM, Outline, Point
 from edgewright.design.profile import EdgeProfile
 from edgewright.design.region import Region
-from edgewright.design.segments import curvature, direction
-from edgewright.design.tolerances import PARALLEL_RAD
+from edgewright.design.wavefront import region_levels
 from edgewright.errors import GeometryError
 
-__all__ = ["SolidSpec", "StripBody", "region_solid_spec", "turn_at"]
+__all__ = ["SolidSpec", "StripBody", "region_solid_spec"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +51,8 @@ class SolidSpec:
         measured against them.
     still
         Numbers of the segments that are not routed, counted as in ``region.segments``: a wall's side, a hole.
+    holes_below
+        Whether the lower arris of the holes is routed, too; else it stays square.
 
     Raises
     ------
@@ -65,6 +67,7 @@ class SolidSpec:
     volume_mm3: float
     edge_mm2: float
     still: frozenset[int] = frozenset()
+    holes_below: bool = True
 
     def __post_init__(self) -> None:
         if not 0 < self.top_thickness <= self.thickness + FIT_MM:
@@ -96,12 +99,13 @@ class SolidSpec:
         x0, y0, x1, y1 = self.region.bounds
         return x1 - x0, y1 - y0
 
-    def routed_loops(self) -> tuple[tuple[Outline, tuple[bool, ...]], ...]:
-        """Each loop and, for each of its segments, whether it is routed."""
+    def routed_loops(self, upper: bool) -> tuple[tuple[Outline, tuple[bool, ...]], ...]:
+        """Each loop and, for each of its segments, whether its upper or its lower arris is routed."""
         found, first = [], 0
-        for loop in self.region.loops:
+        for number, loop in enumerate(self.region.loops):
             count = len(loop.segments)
-            found.append((loop, tuple(first + at not in self.still for at in range(count))))
+            moves = upper or number == 0 or self.holes_below
+            found.append((loop, tuple(moves and first + at not in self.still for at in range(count))))
             first += count
         return tuple(found)
 
@@ -110,13 +114,13 @@ def region_solid_spec(
     region: Region,
     profile: EdgeProfile,
     top_thickness: float,
-    metrics: EdgeMetrics,
     *,
     strips: tuple[StripBody, ...] = (),
     still: frozenset[int] = frozenset(),
     holes_routed: bool = True,
+    holes_below: bool = True,
 ) -> SolidSpec:
-    """Figures of the solid of any top, mm.
+    """Figures of the solid of any top, mm, its closed forms with them.
 
     Parameters
     ----------
@@ -124,35 +128,31 @@ def region_solid_spec(
         Finished outline with its holes.
     profile, top_thickness
         Section of the edge; thickness of the top layer.
-    metrics
-        Closed forms of the same region and profile, with the same edges routed.
     strips
         Pieces of the build-up.
     still
         Segments that are not routed, numbers as in ``region.segments``.
-    holes_routed
-        Whether the profile runs round the holes, too; else their edges stay square.
+    holes_routed, holes_below
+        Whether the profile runs round the holes, too, and whether also at their lower arris.
 
     Raises
     ------
     GeometryError
-        If the top is thicker than its edge, or ``still`` names no segment.
+        If the top is thicker than its edge or too narrow for its forms, or ``still`` names no segment.
     """
     if not holes_routed:
         still |= frozenset(range(len(region.outer.segments), len(region.segments)))
+    reach = max(profile.top.reach, profile.bottom.reach)
+    volume, edge = [region.area * profile.thickness], []
+    for number, levels in enumerate(region_levels(region, reach, still)):
+        below = number == 0 or holes_below
+        volume.append(-form_volume(levels, profile.top))
+        edge += [form_area(levels, profile.top), perimeter_at(levels, 0.0) * profile.flat]
+        if below:
+            volume.append(-form_volume(levels, profile.bottom))
+            edge.append(form_area(levels, profile.bottom))
+        else:
+            edge.append(perimeter_at(levels, 0.0) * profile.bottom.depth)
     return SolidSpec(
-        region, profile, top_thickness, strips, metrics.solid_volume_mm3, metrics.edge_mm2, still
+        region, profile, top_thickness, strips, math.fsum(volume), math.fsum(edge), still, holes_below
     )
-
-
-def turn_at(before: Segment, after: Segment) -> float:
-    """Angle by which the edge turns left from one segment to the next, radians; 0 where they run on smoothly."""
-    ux, uy = direction(before, 1.0)
-    vx, vy = direction(after, 0.0)
-    turn = math.atan2(ux * vy - uy * vx, ux * vx + uy * vy)
-    if abs(turn) <= PARALLEL_RAD:
-        return 0.0
-    if abs(turn) > math.pi - PARALLEL_RAD:
-        # a cusp: the wood is the point itself if the way back lies to the left of the way on
-        return math.copysign(math.pi, -curvature(before) - curvature(after))
-    return turn

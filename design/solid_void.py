@@ -22,8 +22,8 @@ from typing import Any
 
 from edgewright.design.forms import Form
 from edgewright.design.outline import FIT_MM, Arc, Line, Outline, Point, Segment
-from edgewright.design.segments import direction, point_at
-from edgewright.design.solid_figures import SolidSpec, turn_at
+from edgewright.design.segments import direction, point_at, turn_at
+from edgewright.design.solid_figures import SolidSpec
 
 __all__ = ["arc_stops", "corner_seams", "voids"]
 
@@ -59,7 +59,9 @@ def voids(cq: Any, spec: SolidSpec, upper: bool) -> list[Any]:
     if not arris.form.parts:
         return []
     seams = corner_seams(spec)
-    return [body for loop, routed in spec.routed_loops() for body in _of_loop(cq, arris, loop, routed, seams)]
+    return [
+        body for loop, routed in spec.routed_loops(upper) for body in _of_loop(cq, arris, loop, routed, seams)
+    ]
 
 
 def corner_seams(spec: SolidSpec) -> tuple[tuple[Point, Point], ...]:

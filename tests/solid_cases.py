@@ -1,5 +1,7 @@
 """Figures of tops for the tests of the solid, the mesh, the picture and the files."""
 
+from dataclasses import replace
+
 from edgewright.design.levels import rectangle_levels
 from edgewright.design.metrics import edge_metrics
 from edgewright.design.outline import rectangle
@@ -43,9 +45,15 @@ def mitred_ring(length, width, z0, z1, w=WIDTH):
 
 def rectangular(length, width, radii, thickness, top, rt, rb, strips):
     """Return the figures of a rectangular top with round-overs."""
-    profile = EdgeProfile.round_overs(thickness, rt, rb)
-    metrics = edge_metrics(rectangle_levels(length, width, radii), profile)
-    return region_solid_spec(Region(rectangle(length, width, radii)), profile, top, metrics, strips=strips)
+    spec = region_solid_spec(
+        Region(rectangle(length, width, radii)),
+        EdgeProfile.round_overs(thickness, rt, rb),
+        top,
+        strips=strips,
+    )
+    # the rectangle's own closed form
+    metrics = edge_metrics(rectangle_levels(length, width, radii), spec.profile)
+    return replace(spec, volume_mm3=metrics.solid_volume_mm3, edge_mm2=metrics.edge_mm2)
 
 
 def make(radii, rt, rb, ring="butt", top=TOP, length=1828.8, width=914.4, **more):
