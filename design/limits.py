@@ -1,14 +1,15 @@
 """Narrowest and widest strip that the bench checks allow.
 
 Floor: reach of the bottom form + flush-trim allowance + pin wander + pin to inner edge; a narrower strip has no
-room for a row of pins that no cutter meets. Cap: what the job looks for at most, and what the overhang leaves
-before the base.
+room for a row of pins that no cutter meets. Cap: what the job looks for at most, what the overhang leaves before
+the base, and what the finished top holds a ring of.
 Both are snapped to the bench grid, the floor up and the cap down. Allowances are common practice, no source.
 """
 
 from __future__ import annotations
 
 import math
+from fractions import Fraction
 from typing import Final
 
 from edgewright.compass import PerSide
@@ -17,10 +18,12 @@ from edgewright.design.job_forms import reach_ticks
 from edgewright.design.model import BaseFit, TrimSizes, WidthLimits
 from edgewright.design.outline import FIT_MM
 from edgewright.design.pins import inner_edge_room, pin_row
+from edgewright.errors import GeometryError
 from edgewright.job import Job
-from edgewright.ticks import TICKS_PER_MM, part_ticks, snap_down, snap_up
+from edgewright.job_checks import ring_cap
+from edgewright.ticks import TICKS_PER_MM, part_ticks, snap_down, snap_up, stock_ticks
 from edgewright.trade import OVERHANG_CLEARANCE
-from edgewright.units import Units
+from edgewright.units import Length, Units
 
 __all__ = ["WIDEST_USUAL", "WIDEST_WANTED", "overhang_cap", "width_cap", "width_floor", "width_limits"]
 
@@ -80,7 +83,14 @@ def width_cap(
 
 
 def width_limits(job: Job, sizes: TrimSizes, base: BaseFit) -> WidthLimits:
-    """Both limits for a job."""
+    """Both limits for a job.
+
+    Raises
+    ------
+    GeometryError
+        If the finished top holds no ring of strips as wide as they are asked for, or as they must be: a job file
+        that was read can come to this only by what is snapped to the bench grid.
+    """
     units, edge = job.units, job.edge
     floor, floor_reason = width_floor(
         reach_ticks(edge, "bottom", job.top), edge.proud.ticks_up(), sizes.grid, units
@@ -92,4 +102,19 @@ def width_limits(job: Job, sizes: TrimSizes, base: BaseFit) -> WidthLimits:
         units,
         given="max_strip_width" in edge.model_fields_set,
     )
+    length, width = (Fraction(size, TICKS_PER_MM) for size in sizes.finished)
+    most, why = ring_cap(length, width, edge)
+    ring = stock_ticks(most)
+    given = edge.strip_width
+    # the pitch of strips is snapped up, so that each is a little wider than asked for
+    kerf = job.saw.kerf.ticks_up()
+    least = snap_up((given.ticks() if isinstance(given, Length) else floor) + kerf, sizes.grid) - kerf
+    if least > ring:
+        raise GeometryError(
+            f"edge.strip_width: strips {at_least(least, units)} wide on the bench grid; at most "
+            f"{at_most(ring, units)} is possible, because {why}: use narrower strips, or trim less"
+        )
+    ring = snap_down(ring, sizes.grid)
+    if ring < cap:
+        cap, cap_reason = ring, why
     return WidthLimits(floor, floor_reason, cap, cap_reason)

@@ -13,13 +13,23 @@ from edgewright.job_edge import ARRISES, Edge
 from edgewright.job_fields import say
 from edgewright.job_shop import Base, Board
 from edgewright.job_top import Top, Trim
-from edgewright.trade import inch, inch_text
+from edgewright.trade import FLUSH_TRIM, PIN_TO_INNER_EDGE, PIN_WANDER, inch, inch_text
 from edgewright.units import Length
 
-__all__ = ["base_faults", "edge_faults", "stock_faults", "top_faults", "trim_faults"]
+__all__ = [
+    "LEAST_LEFT",
+    "base_faults",
+    "edge_faults",
+    "ring_cap",
+    "stock_faults",
+    "top_faults",
+    "trim_faults",
+]
 
 Fault = tuple[tuple[str | int, ...], str]
 LEAST_LEFT = inch("2")
+#: Shortest strip between two others that can be held while it is cut (common practice, no source).
+LEAST_BETWEEN = inch("1/2")
 
 
 def _mm(mm: Fraction) -> str:
@@ -126,12 +136,7 @@ def edge_faults(top: Top, trim: Trim, edge: Edge) -> Iterator[Fault]:
                 f"{say(radius)} does not fit the finished top: at most half its shorter side, "
                 f"{_mm(shorter / 2)}, is allowed",
             )
-    if isinstance(edge.strip_width, Length) and 2 * edge.strip_width.exact_mm > shorter:
-        yield (
-            ("edge", "strip_width"),
-            f"{say(edge.strip_width)} does not fit the finished top: at most half its shorter side, "
-            f"{_mm(shorter / 2)}, is allowed",
-        )
+    yield from _strip_faults(top, trim, edge)
     thickness = edge.thickness(top.thickness_mean.exact_mm)
     for arris in ARRISES:
         reach = edge.reach(arris, thickness)
@@ -143,6 +148,61 @@ def edge_faults(top: Top, trim: Trim, edge: Edge) -> Iterator[Fault]:
                 f"it reaches {_mm(reach)} in from the edge, which does not fit the finished top: at most half "
                 f"its shorter side, {_mm(shorter / 2)}, is allowed",
             )
+
+
+def ring_cap(length: Fraction, width: Fraction, edge: Edge) -> tuple[Fraction, str]:
+    """Widest strips of which a finished top holds a ring, exact mm, and why.
+
+    Two strips meet in the middle of the shorter side; with butt corners a strip of at least 1/2 in must fit between
+    two that run through. What stands proud is left out of account, for it is trimmed away.
+
+    Parameters
+    ----------
+    length, width
+        Finished size, exact mm.
+    edge
+        Says how the strips meet at the corners.
+    """
+    shorter = min(length, width)
+    cap, reason = shorter / 2, f"two strips meet in the middle of the shorter finished side of {_mm(shorter)}"
+    if edge.corners != "butt":
+        return cap, reason
+    # every second layer swaps the pair that runs through
+    swaps = edge.layers > 1 and edge.alternate_layers
+    crossed = shorter if edge.through == "long" or swaps else max(length, width)
+    between = (crossed - LEAST_BETWEEN) / 2
+    if between >= cap:
+        return cap, reason
+    return between, (
+        f"between two strips that run through, {_mm(LEAST_BETWEEN)} must stay of the finished side of "
+        f"{_mm(crossed)} for the strip that fits there"
+    )
+
+
+def _strip_faults(top: Top, trim: Trim, edge: Edge) -> Iterator[Fault]:
+    """Strips of which the finished top holds no ring."""
+    off = trim.amounts(top)
+    cap, reason = ring_cap(
+        top.length.exact_mm - off["west"] - off["east"],
+        top.width.exact_mm - off["south"] - off["north"],
+        edge,
+    )
+    if isinstance(edge.strip_width, Length):
+        if edge.strip_width.exact_mm > cap:
+            yield (
+                ("edge", "strip_width"),
+                f"{say(edge.strip_width)} does not fit the finished top: at most {_mm(cap)} is allowed, because {reason}",
+            )
+        return
+    reach = edge.reach("bottom", edge.thickness(top.thickness_mean.exact_mm))
+    proud = max(edge.proud.exact_mm, FLUSH_TRIM.value)
+    least = reach + proud + PIN_WANDER.value + PIN_TO_INNER_EDGE.value
+    if least > cap:
+        yield (
+            ("edge", "strip_width"),
+            f'"widest" finds no strip: pins and the bottom form need at least {_mm(least)}, at most '
+            f"{_mm(max(cap, Fraction(0)))} is possible, because {reason}; trim less, or give a smaller bottom form",
+        )
 
 
 def base_faults(top: Top, base: Base) -> Iterator[Fault]:

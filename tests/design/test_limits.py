@@ -15,6 +15,7 @@ from edgewright.design.limits import (
     width_limits,
 )
 from edgewright.design.trim import trim_sizes
+from edgewright.errors import GeometryError
 from edgewright.job import Job
 from edgewright.ticks import TICKS_PER_INCH
 
@@ -134,3 +135,58 @@ def test_snapping_never_oversteps_a_limit(left, radius, grid):
     floor, _ = width_floor(radius, 0, grid, "in")
     assert floor % grid == 0
     assert 0 <= floor - (radius + 5588) < grid  # 1/16 + 1/4 + 3/8 in = 11/16 in = 5588 ticks
+
+
+def narrow(finished, **edge):
+    """Limits of a top 48 in long whose width is trimmed to ``finished`` inches."""
+    tables = {
+        "job": {"title": "t", "units": "in"},
+        "top": {"length": 48, "width": 14, "thickness": "3/4 in", "material": "mdf"},
+        "trim": {"north": 14 - finished},
+        "edge": edge,
+    }
+    job = Job.model_validate(tables, context={"unit": "in"})
+    sizes = trim_sizes(job)
+    return width_limits(job, sizes, base_fit(job, sizes))
+
+
+@pytest.mark.example
+@pytest.mark.parametrize(
+    ("edge", "cap"),
+    [
+        # two strips meet in the middle of 4 in
+        ({"corners": "mitre"}, 2),
+        ({"corners": "pinwheel"}, 2),
+        # the short strips fit between the long ones: 1/2 in of 4 in stays for them
+        ({"corners": "butt"}, 1.75),
+        # they run through, and the long ones fit between them: 48 in are enough
+        ({"corners": "butt", "through": "short"}, 2),
+        # in the second layer the others run through
+        ({"corners": "butt", "through": "short", "layers": 2}, 1.75),
+        ({"corners": "butt", "through": "short", "layers": 2, "alternate_layers": False}, 2),
+    ],
+)
+def test_strips_are_no_wider_than_a_ring_has_room_for(edge, cap):
+    limits = narrow(4, **edge)
+    assert limits.cap == ticks(cap)
+    assert "4 in" in limits.cap_reason
+    # a wide top is none the worse for it
+    assert narrow(12, **edge).cap == ticks(3)
+
+
+@pytest.mark.example
+def test_a_top_too_narrow_for_pins_is_refused_with_both_bounds():
+    # 3/8 + 1/16 + 1/4 + 3/8 = 1 1/16 in are needed, 2 in allow 1 in
+    with pytest.raises(ValueError, match="at least 1 1/16 in, at most 1 in is possible"):
+        narrow(2, corners="mitre")
+    with pytest.raises(ValueError, match="1 1/8 in does not fit the finished top: at most 1 in is allowed"):
+        narrow(2, corners="mitre", strip_width="1 1/8 in")
+    assert narrow(2, corners="mitre", strip_width="1 in").cap == ticks(1)
+    assert narrow(2.125, corners="mitre").cap == ticks(1 + 1 / 16)
+
+
+@pytest.mark.example
+def test_what_is_snapped_over_the_bound_is_refused_too():
+    # half of 3 25/32 in is 1 57/64 in as asked for; the pitch, snapped up to 1/32 in, makes the strip 1 29/32 in
+    with pytest.raises(GeometryError, match="on the bench grid"):
+        narrow(3.78125, corners="mitre", strip_width="1 57/64 in")

@@ -88,7 +88,7 @@ BELOW = [
     ("[edge]\nstrip_width = 0", "edge.strip_width", 10, ["0", "1/4 in to 12 in", "widest"]),
     ("[edge]\nstrip_width = [1]", "edge.strip_width", 10, ["a list of 1", '"widest"']),
     ("[edge]\nstrip_width = 3\nmax_strip_width = 2", "edge.strip_width", 10, ["3 in", "2 in"]),
-    ("[trim]\nsouth = 39\n[edge]\nstrip_width = 2", "edge.strip_width", 12, ["2 in", "1 1/2 in"]),
+    ("[trim]\nsouth = 39\n[edge]\nstrip_width = 2", "edge.strip_width", 12, ["2 in", "1 1/4 in"]),
     ('[edge]\ncorners = "dovetail"', "edge.corners", 10, ['"dovetail"', '"butt", "pinwheel", "mitre"']),
     ('[edge]\nnest_mitres = "yes"', "edge.nest_mitres", 10, ['"yes"', "true or false"]),
     ("[edge]\nlayer = 2", "edge.layer", 10, ['"layer"', "did you mean layers?"]),
