@@ -33,6 +33,7 @@ def spec_to_plain(spec: SolidSpec) -> dict[str, Any]:
         "edge_mm2": spec.edge_mm2,
         "still": sorted(spec.still),
         "holes_below": spec.holes_below,
+        "left_out": spec.left_out,
     }
 
 
@@ -55,6 +56,7 @@ def spec_from_plain(data: dict[str, Any]) -> SolidSpec:
         edge_mm2=data["edge_mm2"],
         still=frozenset(data["still"]),
         holes_below=data["holes_below"],
+        left_out=tuple(data["left_out"]),
     )
 
 

@@ -1,5 +1,6 @@
 """The edge solid: the outline drawn up to its thickness, less what the router takes off both arrises.
 
+Any outline is made that way; one without corners is made face by face, which is quicker (`solid_shell`).
 The kernel's own fillet and chamfer are not used: at a corner smaller than the form they make another surface than
 a bit whose bearing follows the edge.
 """
@@ -7,40 +8,51 @@ a bit whose bearing follows the edge.
 from __future__ import annotations
 
 import math
+from collections.abc import Callable, Iterator
+from functools import partial
 from typing import Any
 
-from edgewright.design.outline import Line, Outline, Point
-from edgewright.design.segments import distance, point_at, split
+from edgewright.design.outline import Line, Outline, Segment
+from edgewright.design.segments import direction, distance, point_at, split, turn_at
 from edgewright.design.solid_figures import SolidSpec
-from edgewright.design.solid_void import arc_stops, corner_seams, voids
+from edgewright.design.solid_shell import is_smooth, shell_solid
+from edgewright.design.solid_void import Seams, arc_stops, voids
 
-__all__ = ["edge_area", "edge_solid"]
+__all__ = ["edge_area", "edge_solids"]
 
 #: Corners of a face this near to an edge lie on it (mm).
 _ON_EDGE = 1e-5
 
 
-def edge_solid(cq: Any, spec: SolidSpec, steps: int = 1) -> Any:
-    """Kernel shape of the outline times the thickness, both arrises routed; ``cq`` is the module cadquery.
+def edge_solids(cq: Any, spec: SolidSpec, seams: Seams = ()) -> Iterator[Callable[[], Any]]:
+    """Ways to build the kernel shape of the edge solid, the quickest first; ``cq`` is the module cadquery.
 
-    In one step both arrises are routed at once, in two one after the other, which takes longer.
+    Arcs are divided at ``seams``. Where the kernel loses its way with both arrises at once, one after the other may do.
     """
-    seams = corner_seams(spec)
+    if is_smooth(spec):
+        yield partial(shell_solid, cq, spec, seams)
+    yield partial(_routed, cq, spec, seams, at_once=True)
+    yield partial(_routed, cq, spec, seams, at_once=False)
+
+
+def _routed(cq: Any, spec: SolidSpec, seams: Seams, at_once: bool) -> Any:
     wires = [_wire(cq, loop, seams) for loop in spec.region.loops]
     face = cq.Face.makeFromWires(wires[0], wires[1:])
     body = cq.Solid.extrudeLinear(face, cq.Vector(0, 0, spec.thickness))
-    gone = [voids(cq, spec, upper) for upper in (True, False)]
-    if steps == 1:
-        gone = [[*gone[0], *gone[1]]]
-    for bodies in gone:
-        if bodies:
-            body = body.cut(*bodies)
+    upper, lower = (voids(cq, spec, upper, seams) for upper in (True, False))
+    for gone in [[*upper, *lower]] if at_once else [upper, lower]:
+        if gone:
+            body = body.cut(*gone)
     return body
 
 
 def edge_area(spec: SolidSpec, edge: Any) -> float:
-    """Surface of the routed edge of a kernel shape, mm²: all but both faces and the sides that are not routed."""
+    """Surface of the routed edge of a kernel shape, mm².
+
+    All but both faces, the sides that are not routed, and the ends where the form stops square at such a side.
+    """
     still = [segment for number, segment in enumerate(spec.region.segments) if number in spec.still]
+    still += _square_ends(spec)
     found = []
     for face in edge.Faces():
         points = [vertex.toTuple() for vertex in face.Vertices()]
@@ -54,7 +66,19 @@ def edge_area(spec: SolidSpec, edge: Any) -> float:
     return math.fsum(found)
 
 
-def _wire(cq: Any, loop: Outline, seams: tuple[tuple[Point, Point], ...]) -> Any:
+def _square_ends(spec: SolidSpec) -> Iterator[Segment]:
+    """Where, in plan, a form stops square to its edge, as the next one is not routed and forms no outside corner."""
+    reach = max(spec.profile.top.reach, spec.profile.bottom.reach)
+    for loop, routed in spec.routed_loops(True):
+        for at, segment in enumerate(loop.segments):
+            before = loop.segments[at - 1]
+            if routed[at] != routed[at - 1] and turn_at(before, segment) <= 0:
+                ux, uy = direction(segment, 0.0) if routed[at] else direction(before, 1.0)
+                x, y = segment.start
+                yield Line((x, y), (x - reach * uy, y + reach * ux))
+
+
+def _wire(cq: Any, loop: Outline, seams: Seams) -> Any:
     edges = []
     for segment in loop.segments:
         if isinstance(segment, Line):

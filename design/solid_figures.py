@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from edgewright.design.form_integrals import form_area, form_volume
 from edgewright.design.levels import perimeter_at
+from edgewright.design.mesh_cut import is_convex_loop
 from edgewright.design.outline import FIT_MM, Outline, Point
 from edgewright.design.profile import EdgeProfile
 from edgewright.design.region import Region
@@ -23,7 +24,7 @@ __all__ = ["SolidSpec", "StripBody", "region_solid_spec"]
 class StripBody:
     """One piece of the build-up before it is routed: a polygon in plan, from ``z0`` up to ``z1`` (mm).
 
-    The corners run counter-clockwise; the polygon does not cross itself.
+    The corners run counter-clockwise; the polygon is convex.
     """
 
     name: str
@@ -53,6 +54,8 @@ class SolidSpec:
         Numbers of the segments that are not routed, counted as in ``region.segments``: a wall's side, a hole.
     holes_below
         Whether the lower arris of the holes is routed, too; else it stays square.
+    left_out
+        Names of pieces that are not in the solid, as they are bent.
 
     Raises
     ------
@@ -68,6 +71,7 @@ class SolidSpec:
     edge_mm2: float
     still: frozenset[int] = frozenset()
     holes_below: bool = True
+    left_out: tuple[str, ...] = ()
 
     def __post_init__(self) -> None:
         if not 0 < self.top_thickness <= self.thickness + FIT_MM:
@@ -129,7 +133,7 @@ def region_solid_spec(
     profile, top_thickness
         Section of the edge; thickness of the top layer.
     strips
-        Pieces of the build-up.
+        Pieces of the build-up; one that is not convex in plan is bent, and left out.
     still
         Segments that are not routed, numbers as in ``region.segments``.
     holes_routed, holes_below
@@ -153,6 +157,15 @@ def region_solid_spec(
             edge.append(form_area(levels, profile.bottom))
         else:
             edge.append(perimeter_at(levels, 0.0) * profile.bottom.depth)
+    flat = tuple(strip for strip in strips if is_convex_loop(strip.corners))
     return SolidSpec(
-        region, profile, top_thickness, strips, math.fsum(volume), math.fsum(edge), still, holes_below
+        region=region,
+        profile=profile,
+        top_thickness=top_thickness,
+        strips=flat,
+        volume_mm3=math.fsum(volume),
+        edge_mm2=math.fsum(edge),
+        still=still,
+        holes_below=holes_below,
+        left_out=tuple(strip.name for strip in strips if strip not in flat),
     )

@@ -15,7 +15,7 @@ the plane that halves the corner: where two equal round bodies cross, the kernel
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import Any
@@ -25,10 +25,12 @@ from edgewright.design.outline import FIT_MM, Arc, Line, Outline, Point, Segment
 from edgewright.design.segments import direction, point_at, turn_at
 from edgewright.design.solid_figures import SolidSpec
 
-__all__ = ["arc_stops", "corner_seams", "voids"]
+__all__ = ["Seams", "arc_stops", "corner_seams", "voids"]
 
 #: Beyond a corner with an edge that is not routed the bit runs out into the air by at least this (mm).
 _RUN_OUT = 1.0
+#: Sides of strips in plan that run askew.
+Seams = Sequence[tuple[Point, Point]]
 Place = Callable[[float, float], tuple[float, float, float]]
 
 
@@ -48,8 +50,8 @@ class _Halving:
     inward: Point
 
 
-def voids(cq: Any, spec: SolidSpec, upper: bool) -> list[Any]:
-    """Kernel bodies of what goes at the upper or the lower arris; ``cq`` is the module cadquery."""
+def voids(cq: Any, spec: SolidSpec, upper: bool, seams: Seams) -> list[Any]:
+    """Kernel bodies of what goes at the upper or the lower arris, arcs divided at ``seams``; ``cq`` is cadquery."""
     thickness = spec.thickness
     arris = (
         _Arris(spec.profile.top, lambda depth: thickness - depth)
@@ -58,13 +60,12 @@ def voids(cq: Any, spec: SolidSpec, upper: bool) -> list[Any]:
     )
     if not arris.form.parts:
         return []
-    seams = corner_seams(spec)
     return [
         body for loop, routed in spec.routed_loops(upper) for body in _of_loop(cq, arris, loop, routed, seams)
     ]
 
 
-def corner_seams(spec: SolidSpec) -> tuple[tuple[Point, Point], ...]:
+def corner_seams(spec: SolidSpec) -> Seams:
     """Sides of strips that run askew: the plane of a mitre that runs through an arc's axis must find an edge there.
 
     The kernel finds its cut through a round face as a circle only where an edge of the face is already there;
@@ -75,7 +76,7 @@ def corner_seams(spec: SolidSpec) -> tuple[tuple[Point, Point], ...]:
         for a, b in zip(strip.corners, (*strip.corners[1:], strip.corners[0]), strict=True):
             if min(abs(b[0] - a[0]), abs(b[1] - a[1])) > FIT_MM:
                 found.append((a, b))
-    return tuple(found)
+    return found
 
 
 def _of_loop(
@@ -83,7 +84,7 @@ def _of_loop(
     arris: _Arris,
     loop: Outline,
     routed: tuple[bool, ...],
-    seams: tuple[tuple[Point, Point], ...],
+    seams: Seams,
 ) -> Iterator[Any]:
     segments, count = loop.segments, len(loop.segments)
     turns = [turn_at(segments[at - 1], segment) for at, segment in enumerate(segments)]
@@ -186,9 +187,7 @@ def _far_side(cq: Any, arris: _Arris, line: Line, half: _Halving) -> Any:
     return cq.Solid.extrudeLinear(cq.Face.makeFromWires(wire), cq.Vector(0, 0, high - low))
 
 
-def _along_arc(
-    cq: Any, arris: _Arris, arc: Arc, out: list[float], seams: tuple[tuple[Point, Point], ...]
-) -> Iterator[Any]:
+def _along_arc(cq: Any, arris: _Arris, arc: Arc, out: list[float], seams: Seams) -> Iterator[Any]:
     sign = math.copysign(1.0, arc.sweep)
     begin = arc.start_angle - sign * out[0] / arc.radius
     end = arc.start_angle + arc.sweep + sign * out[1] / arc.radius
@@ -205,7 +204,7 @@ def _along_arc(
         yield _turned(cq, face, arc.centre, last - first)
 
 
-def arc_stops(arc: Arc, seams: tuple[tuple[Point, Point], ...]) -> list[float]:
+def arc_stops(arc: Arc, seams: Seams) -> list[float]:
     """Angles within an arc at which the side of a strip runs through its centre, in the arc's direction."""
     cx, cy = arc.centre
     found: list[float] = []
