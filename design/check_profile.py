@@ -53,17 +53,19 @@ def profile_findings(
     need = both + bearing_height_mm
     if exceeds(need, thickness_mm):
         room = shown_down(max(thickness_mm - bearing_height_mm, 0.0), units)
+        # who asks for a bullnose knows that no flat is left: then it is a matter of how the bit is led
+        asked = "bullnose" in (top.name, bottom.name)
         found.append(
             Finding(
                 202,
-                "stop",
+                "warn" if asked else "stop",
                 "no flat for the bearing on the second pass",
                 "edge",
                 f"{'round-overs' if plain else 'forms'} {sum_depths} + bearing {shown(bearing_height_mm, units)} "
                 f"= {shown(need, units)}, edge {edge}",
                 f"the two {'round-overs may add up to' if plain else 'forms together may be'} {room}"
                 f"{'' if plain else ' deep'}; or guide the second pass by a fence or a template"
-                f"{'' if 'bullnose' in (top.name, bottom.name) else ' and leave a flat'}",
+                f"{'' if asked else ' and leave a flat'}",
             )
         )
     return tuple(found)

@@ -237,7 +237,7 @@ def test_a_bullnose_exists_but_asks_for_a_fence():
     # trade text: r = T/2; the flat is 0, so the second pass needs a fence or an edge guide
     half = EdgeProfile.bullnose(0.75 * INCH).top
     (found,) = profile_findings(0.75 * INCH, half, half, BEARING, "in")
-    assert (found.number, found.overridable) == (202, True)
+    assert (found.number, found.severity, found.overridable) == (202, "warn", True)
     assert found.change.endswith("or guide the second pass by a fence or a template")
 
 
