@@ -1,11 +1,17 @@
 """The solid in a second process: what it makes, that it repeats, and what it says where the kernel fails."""
 
+import json
 import os
 
 import pytest
+from region_cases import HOLED
 from solid_cases import CASES
 
-from edgewright.cli.solid_process import GLB_NAME, STEP_NAME, start_solid
+from edgewright.cli.solid_json import spec_from_plain, spec_to_plain
+from edgewright.cli.solid_process import GLB_NAME, STEP_NAME, STL_NAME, start_solid
+from edgewright.design.forms import bevel, ogee
+from edgewright.design.profile import EdgeProfile
+from edgewright.design.solid_figures import region_solid_spec
 
 SPEC = CASES["sharp"]
 
@@ -38,6 +44,18 @@ def test_same_bytes_whatever_the_hash_seed_and_the_time_zone(tmp_path, monkeypat
     assert first.report == second.report
     assert first.report.exact
     assert [name for name, _ in first.report.bodies] == ["top", *(strip.name for strip in SPEC.strips)]
+
+
+def test_figures_come_through_json_to_the_last_digit():
+    profile = EdgeProfile(36.5, ogee(6.1, 1.7), bevel(4.0, 3.3))
+    strips = CASES["mitre"].strips
+    spec = region_solid_spec(HOLED, profile, 18.25, strips=strips, still=frozenset({1, 3}), holes_below=False)
+    assert spec_from_plain(json.loads(json.dumps(spec_to_plain(spec)))) == spec
+
+
+def test_stl_is_written_where_it_is_asked_for(tmp_path):
+    result = start_solid(SPEC, tmp_path, stl=True).finish()
+    assert [path.name for path in result.files] == [GLB_NAME, STL_NAME, STEP_NAME]
 
 
 @pytest.mark.parametrize(("library", "package"), [("libGL.so.1", "libgl1"), ("libX11.so.6", "libx11-6")])
