@@ -2,9 +2,12 @@
 
 import re
 import runpy
+import typing
 from pathlib import Path
 
 import pytest
+from edgewright.job_outline import AnyOutline
+from edgewright.jobfile import read_any_job
 
 EXAMPLES = Path(__file__).resolve().parent.parent / "examples"
 MAKE = runpy.run_path(str(EXAMPLES / "make_pictures.py"))
@@ -33,3 +36,41 @@ def test_every_page_of_the_packet_is_in_the_gallery():
     pages = sorted(path.name for path in (EXAMPLES / "pictures").glob("packet_*.png"))
     assert len(pages) == len(MAKE["packet_pages"](MAKE["plan"](MAKE["JOB"]), ppi=20))
     assert all(name in text for name in pages)
+
+
+def test_every_shape_has_an_example_and_its_picture():
+    union, _ = typing.get_args(AnyOutline)
+    shapes = {typing.get_args(table.model_fields["shape"].annotation)[0] for table in typing.get_args(union)}
+    text = (EXAMPLES / "GALLERY.md").read_text(encoding="utf-8")
+    readme = (EXAMPLES.parent / "README.md").read_text(encoding="utf-8")
+    found = set()
+    for path in (EXAMPLES / "shapes").glob("*.toml"):
+        shape = read_any_job(path).top.outline.shape
+        found.add(shape)
+        assert f"(pictures/shapes/{path.stem}.svg)" in text
+        assert f"`{shape}`" in text
+        assert f"| `{shape}` |" in readme
+    assert found == shapes
+    assert len(shapes) == 15
+
+
+def test_pictures_of_shapes_stay_small():
+    sizes = {path.name: path.stat().st_size for path in (EXAMPLES / "pictures" / "shapes").glob("*.svg")}
+    assert max(sizes.values()) < 80_000, sizes
+
+
+def test_a_small_picture_draws_what_the_large_one_draws():
+    """Points of all paths of both, in steps and in millimetres, within half a step of one another."""
+    large = (
+        '<g fill="none"><g class="PICTURE_FACES" stroke-width="0.13">\n'
+        '<path d="M1.04,2L3,2L3.26,4.5Z" fill="#cecece" stroke="none"/>\n'
+        '<path d="M0,1L1,1L1,0Z" fill="#cecece" stroke="none"/>\n'
+        '<path d="M5,1L6,1L5,0Z" fill="#b4b4b4" stroke="none"/>\n</g>\n'
+        '<g class="PICTURE_GUIDES" stroke-width="0.18" stroke-dasharray="2.16 0.54">\n'
+        '<path d="M7,7L8,7"/>\n</g>'
+    )
+    small = MAKE["smaller"](large).splitlines()
+    assert small[1] == '<path fill="#cecece" d="m21,40 39,0 5,50m-65-70 20,0 0-20"/>'
+    assert small[2] == '<path fill="#b4b4b4" d="m100,20 20,0-20-20"/>'
+    assert small[4] == '<g class="PICTURE_GUIDES" stroke-width="3.6" stroke-dasharray="43.2 10.8">'
+    assert small[5] == '<path d="m140,140 20,0"/>'
