@@ -29,7 +29,7 @@ FORMS = {
     "ogee": EdgeProfile(36.5, ogee(6.0, 2.0), no_form()),
 }
 CASES_HERE = [
-    (name, form) for at, name in enumerate(NAMED) for n, form in enumerate(FORMS) if (at + n) % 2 == 0
+    (name, form) for at, name in enumerate(NAMED) for n, form in enumerate(FORMS) if (at + n) % 3 == 0
 ]
 
 
@@ -67,13 +67,13 @@ def test_mesh_is_closed_and_converges_to_the_closed_form(name, form):
     (whole,) = meshes(spec)
     assert is_closed(whole.facets)
     assert volume(whole.facets) == pytest.approx(spec.volume_mm3, rel=1e-3)
-    (fine,) = meshes(spec, Detail(2e-3, 0.05))
+    (fine,) = meshes(spec, Detail(5e-3, 0.08))
     assert volume(fine.facets) == pytest.approx(spec.volume_mm3, rel=1e-4)
     assert edge_surface(fine.facets, profile.thickness) == pytest.approx(spec.edge_mm2, rel=3e-4)
 
 
 @pytest.mark.property
-@settings(derandomize=True, deadline=None, max_examples=40, suppress_health_check=list(HealthCheck))
+@settings(derandomize=True, deadline=None, max_examples=30, suppress_health_check=list(HealthCheck))
 @given(region=tops(), form=st.sampled_from(sorted(FORMS)))
 def test_mesh_of_any_top_is_closed_and_as_large_as_its_figures(region, form):
     profile = FORMS[form]

@@ -81,7 +81,7 @@ def closed_form(region, profile):
 @pytest.mark.property
 @pytest.mark.parametrize(
     ("name", "form"),
-    [(name, form) for at, name in enumerate(TOPS) for n, form in enumerate(FORMS) if (at + n) % 2 == 0],
+    [(name, form) for at, name in enumerate(TOPS) for n, form in enumerate(FORMS) if (at + n) % 3 == 0],
 )
 def test_solid_is_exact_where_lines_and_tangent_arcs_bound_it(name, form):
     region, profile = TOPS[name], FORMS[form]
@@ -104,7 +104,7 @@ def test_solid_is_sound_where_edges_meet_at_an_angle_or_arcs_die(region, form):
 
 
 @pytest.mark.property
-@settings(derandomize=True, deadline=None, max_examples=8, suppress_health_check=list(HealthCheck))
+@settings(derandomize=True, deadline=None, max_examples=6, suppress_health_check=list(HealthCheck))
 @given(
     points=st.lists(st.floats(300, 700), min_size=3, max_size=6),
     radius=st.sampled_from([0.0, 4.0, 40.0]),
