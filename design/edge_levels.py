@@ -29,6 +29,11 @@ class Detail:
     sag_mm: float = 0.05
     turn: float = math.radians(9)
 
+    @property
+    def step(self) -> float:
+        """Inset from one level to the next where a corner runs along a curve (mm): gentle, so a coarse rule does."""
+        return 10 * math.sqrt(self.sag_mm)
+
     def chords(self, radius: float, angle: float) -> int:
         """Number of chords for an arc of that radius (mm) and angle (radians)."""
         step = 2 * math.acos(1 - self.sag_mm / radius) if radius > self.sag_mm else self.turn
@@ -111,7 +116,9 @@ def edge_levels(spec: SolidSpec, detail: Detail = FINE) -> EdgeLevels:
     for fronts in region_wave(spec.region, reach, spec.still).fronts:
         chords = [_chords(detail, stretch, reach) for stretch in fronts[0][1].live]
         loops.append(MovedLoop(fronts, tuple(chords)))
-    stations = tuple(_stations(spec, deaths, detail))
+    # where a corner runs along a curve, a straight form is no flat face there
+    linear = all(front.is_linear for loop in loops for _, front in loop.fronts)
+    stations = tuple(_stations(spec, deaths, detail, math.inf if linear else detail.step))
     return EdgeLevels(spec.profile, stations, tuple(loops), spec.holes_below)
 
 
@@ -123,15 +130,15 @@ def _chords(detail: Detail, stretch: Live, reach: float) -> int:
     return detail.chords(max(stretch.radius(0.0), stretch.radius(reach)), abs(sweep))
 
 
-def _stations(spec: SolidSpec, deaths: Iterable[float], detail: Detail) -> Iterator[Station]:
+def _stations(spec: SolidSpec, deaths: Iterable[float], detail: Detail, step: float) -> Iterator[Station]:
     profile = spec.profile
     found = [
         Station(depth, inset, inset if spec.holes_below else 0.0)
-        for inset, depth in _points(profile.bottom, deaths, detail)
+        for inset, depth in _points(profile.bottom, deaths, detail, step)
     ]
     found += [
         Station(profile.thickness - depth, inset, inset)
-        for inset, depth in reversed(_points(profile.top, deaths, detail))
+        for inset, depth in reversed(_points(profile.top, deaths, detail, step))
     ]
     for at, station in enumerate(found):
         # forms that meet without a flat share a station
@@ -139,13 +146,19 @@ def _stations(spec: SolidSpec, deaths: Iterable[float], detail: Detail) -> Itera
             yield station
 
 
-def _points(form: Form, deaths: Iterable[float], detail: Detail) -> list[Point]:
-    """Points (inset, depth) of a form from the face to the edge, also where an arc of the outline dies."""
+def _points(form: Form, deaths: Iterable[float], detail: Detail, step: float) -> list[Point]:
+    """Points (inset, depth) of a form from the face to the edge, also where an arc of the outline dies.
+
+    Neighbours on a line are at most ``step`` (mm) apart in inset.
+    """
     if not form.parts:
         return [(0.0, 0.0)]
     points = [form.parts[0].start]
     for part in form.parts:
-        count = 1 if isinstance(part, Line) else detail.chords(part.radius, abs(part.sweep))
+        if isinstance(part, Line):
+            count = max(1, math.ceil((part.start[0] - part.end[0]) / step))
+        else:
+            count = detail.chords(part.radius, abs(part.sweep))
         shares = {n / count for n in range(1, count)} | {_share(part, inset) for inset in deaths}
         points += [point_at(part, share) for share in sorted(shares) if 1e-9 < share < 1 - 1e-9]
         points.append(part.end)
