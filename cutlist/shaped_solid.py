@@ -30,6 +30,8 @@ def shaped_solid_spec(design: ShapedDesign) -> SolidSpec:
         min(design.thickness_mm, design.profile.thickness),
         strips=tuple(_body(design, piece) for piece in design.pieces),
         still=still_segments(design.job, design.finished, design.region),
+        # a cut-out goes through the top layer only: its lower arris lies on no edge that is routed
+        holes_below=False,
     )
 
 
