@@ -6,6 +6,7 @@ import typing
 from pathlib import Path
 
 import pytest
+
 from edgewright.job_outline import AnyOutline
 from edgewright.jobfile import read_any_job
 
