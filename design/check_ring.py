@@ -61,7 +61,7 @@ def _blocks(
         width = settings.strip_width - settings.proud
         texts = [
             f"{corner.name}: radius {shown(corner.radius, units)}, strip {shown(settings.strip_width, units)} covers "
-            f"up to {shown_down(max(largest_rounding(width, settings.ring_width, corner.turn), 0.0), units)}"
+            f"up to {shown_down(max(largest_rounding(width, settings.least_in_corner, corner.turn), 0.0), units)}"
             for corner in outside
         ]
         yield Finding(

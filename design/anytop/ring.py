@@ -9,7 +9,6 @@ from edgewright.design.buildup.ring_model import RingSettings
 from edgewright.design.buildup.skirt import SkirtSettings
 from edgewright.design.job_forms import reach_ticks
 from edgewright.design.limits import width_floor
-from edgewright.design.outline import Arc
 from edgewright.design.shapes.model import Shape
 from edgewright.job_shaped import ShapedJob
 from edgewright.ticks import snap_down, ticks_to_mm
@@ -27,8 +26,6 @@ __all__ = [
 
 #: Strips of a shaped top that are bought are this wide where the job gives no width (choice of this program).
 USUAL_WIDTH_MM: Final = float(inch("2"))
-#: A curve whose arc is longer than this is built of segments as wide as the strips beside it.
-_LONG_ARC_MM: Final = float(inch("12"))
 
 
 def strip_floor_mm(job: ShapedJob) -> float:
@@ -60,16 +57,15 @@ def grain_direction(job: ShapedJob, shape: Shape) -> float | None:
 def ring_settings(job: ShapedJob, shape: Shape, *, narrow: bool = False) -> RingSettings:
     """Settings of the flat ring under a finished outline.
 
-    On curves the ring is as wide as the strips, unless ``narrow`` is set; where all curves are rounded corners it
-    needs only the floor.
+    On curves the ring is as wide as the strips, unless ``narrow`` is set; inside a rounded corner the floor is
+    enough.
     """
     width, proud = strip_width_mm(job), job.edge.proud.mm
-    curved = any(isinstance(s, Arc) and s.length > _LONG_ARC_MM for s in shape.outline.segments)
-    ring = width - proud if curved and not narrow else min(width - proud, strip_floor_mm(job))
+    floor = min(width - proud, strip_floor_mm(job))
     return RingSettings(
         strip_width=width,
         strip_thickness=job.strip_thickness.mm,
-        ring_width=ring,
+        ring_width=floor if narrow else width - proud,
         proud=proud,
         layers=job.edge.layers,
         alternate=job.edge.alternate_layers,
@@ -77,6 +73,7 @@ def ring_settings(job: ShapedJob, shape: Shape, *, narrow: bool = False) -> Ring
         through=job.edge.through,
         segments_per_circle=job.edge.segments,
         grain=grain_direction(job, shape),
+        corner_width=floor,
     )
 
 

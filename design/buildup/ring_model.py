@@ -51,6 +51,8 @@ class RingSettings:
         Widest blank of a segment; None for 1.6 times the ring width.
     segments_per_circle
         Segments to a full circle; where given, ``largest_blank`` is not looked at.
+    corner_width
+        Width that is enough inside a rounded corner, at most the ring width; None for the ring width.
     grain
         Direction of the top's grain, radians from east; None for sheet goods.
     """
@@ -67,6 +69,7 @@ class RingSettings:
     largest_blank: float | None = None
     segments_per_circle: int | None = None
     grain: float | None = None
+    corner_width: float | None = None
 
     def __post_init__(self) -> None:
         for name in ("strip_width", "strip_thickness", "ring_width", "largest_block"):
@@ -97,6 +100,11 @@ class RingSettings:
             raise GeometryError(
                 f"segments per circle is {self.segments_per_circle}; it must be 4 to 360: 8, 12 or 16 are usual"
             )
+
+    @property
+    def least_in_corner(self) -> float:
+        """Width that must stay inside a rounded corner (mm)."""
+        return self.ring_width if self.corner_width is None else min(self.corner_width, self.ring_width)
 
     @property
     def blank_limit(self) -> float:

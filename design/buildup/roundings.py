@@ -76,7 +76,7 @@ def rounding_corner(before: Segment, arc: Segment, after: Segment, settings: Rin
     (ux, uy), reach = direction(before, 1.0), arc.radius * math.tan(half)
     vertex = (before.end[0] + reach * ux, before.end[1] + reach * uy)
     width = settings.strip_width - settings.proud
-    most = largest_rounding(width, settings.ring_width, 2 * half)
+    most = largest_rounding(width, settings.least_in_corner, 2 * half)
     if arc.sweep > 0 and arc.radius <= most + 1e-9:
         kind: CornerKind = "square" if abs(arc.sweep - math.pi / 2) <= SQUARE_WITHIN else "mitre"
         return Corner(kind, vertex, arc.sweep, arc.radius, "")
