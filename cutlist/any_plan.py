@@ -7,10 +7,10 @@ from os import PathLike, fspath
 from typing import TYPE_CHECKING
 
 from edgewright.cutlist.plan import Plan, plan
-from edgewright.errors import Fault, GeometryError, JobError
+from edgewright.errors import GeometryError, JobError
 from edgewright.job import Job
 from edgewright.job_shaped import ShapedJob
-from edgewright.jobfile import read_any_job
+from edgewright.jobfile import fault_at, read_any_job
 from edgewright.unit_words import printable
 
 __all__ = ["plan_any"]
@@ -34,19 +34,24 @@ def plan_any(
     Raises
     ------
     JobError
-        With all faults of the file; or with the one reason why its figures make no top.
+        With all faults of the file; or with the one reason why its figures make no top, and its place in the file.
     CheckError
         If the independent checker refuses the plan.
     """
     if isinstance(source, Job | ShapedJob):
-        name, job = "job", source
+        path, job = None, source
     else:
-        name, job = printable(fspath(source)), read_any_job(source)
+        path, job = fspath(source), read_any_job(source)
     if isinstance(job, Job):
         return plan(job, progress)
+    from edgewright.cutlist.said_lengths import in_units
     from edgewright.cutlist.shaped_plan import plan_shaped
 
+    if progress is not None:
+        progress("laying out the top")
     try:
         return plan_shaped(job)
     except GeometryError as error:
-        raise JobError(name, (Fault("", None, str(error)),)) from error
+        name = "job" if path is None else printable(path)
+        fault = fault_at(path, error.place, in_units(str(error), job.units))
+        raise JobError(name, (fault,)) from error

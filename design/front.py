@@ -14,12 +14,18 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Literal
+from typing import Final, Literal
 
-from edgewright.design.outline import FIT_MM, Arc, Line, Outline, Point, Segment
+from edgewright.design.chain import fitted
+from edgewright.design.outline import Arc, Line, Outline, Point, Segment
 from edgewright.design.segments import direction, turn_at
+from edgewright.design.tolerances import NODE_MM
+from edgewright.errors import GeometryError
 
 __all__ = ["Corner", "Front", "Live", "first_front"]
+
+#: The angle of an arc may come out larger than it was by less than this.
+_ROUNDING_RAD: Final = 0.1
 
 CornerKind = Literal["smooth", "straight", "curved", "square"]
 
@@ -71,7 +77,7 @@ class Corner:
     Attributes
     ----------
     at
-        Where it was last seen, or would have been at inset 0 (mm): a curved corner is sought near it.
+        Where it would have been at inset 0, or was when it arose (mm).
     velocity
         How far it moves for each mm of inset; of no meaning for a curved corner.
     """
@@ -129,50 +135,55 @@ class Front:
         cx, cy = one.centre
         ax, ay, bx, by = start[0] - cx, start[1] - cy, end[0] - cx, end[1] - cy
         turned = math.atan2(ax * by - ay * bx, ax * bx + ay * by)
-        # of all angles that differ by full turns the one nearest to what it was
-        return turned + 2 * math.pi * round((known - turned) / (2 * math.pi))
+        # sharp corners only ever take from it: of all angles that differ by full turns the largest not above it
+        side = math.copysign(1.0, known)
+        over = (abs(known) - side * turned + _ROUNDING_RAD) / (2 * math.pi)
+        return turned + side * 2 * math.pi * math.floor(over)
 
     def perimeter(self, d: float) -> float:
         """Length of what is routed at inset ``d`` (mm)."""
         return math.fsum(self.length(at, d) for at, one in enumerate(self.live) if one.speed)
 
-    def outline(self, d: float) -> Outline | None:
-        """The moved loop at inset ``d``; None where nothing of it is left."""
+    def outline(self, d: float, least: float = NODE_MM) -> Outline | None:
+        """The moved loop at inset ``d``; None where nothing of it is left.
+
+        What is shorter than ``least`` (mm) is left out, and ends that miss by up to ten times as much are joined.
+        """
         segments: list[Segment] = []
-        count = len(self.live)
         for number, one in enumerate(self.live):
             start, end = self.ends(number, d)
-            if segments and math.dist(segments[-1].end, start) <= 1e-7:
-                start = segments[-1].end
-            if number == count - 1 and segments and math.dist(segments[0].start, end) <= 1e-7:
-                end = segments[0].start
-            if self.length(number, d) > 2 * FIT_MM and math.dist(start, end) > 2 * FIT_MM:
+            if self.length(number, d) > least and math.dist(start, end) > least:
                 if one.is_line:
                     segments.append(Line(start, end))
                 else:
-                    segments.append(
-                        Arc(start, end, one.centre, one.radius(d), self.sweep(number, start, end))
-                    )
+                    turn = self.sweep(number, start, end)
+                    segments.append(Arc(start, end, one.centre, one.radius(d), turn))
             beyond = self.corner_at(number, d)
-            if self.corners[number].kind == "square" and math.dist(*beyond) > 2 * FIT_MM:
+            if self.corners[number].kind == "square" and math.dist(*beyond) > least:
                 segments.append(Line(*beyond))
-        return Outline(_closed(segments)) if len(segments) >= 2 else None
+        return Outline(_joined(segments, 10 * least)) if len(segments) >= 2 else None
 
 
-def _closed(segments: list[Segment]) -> tuple[Segment, ...]:
-    """Join ends that miss by rounding, where a segment of no length was left out."""
-    out: list[Segment] = []
+def _joined(segments: list[Segment], close: float) -> tuple[Segment, ...]:
+    """Bring ends together that miss by rounding, or by a segment too short to be told from it."""
+    count = len(segments)
+    joints = []
+    for segment in segments:
+        if isinstance(segment, Arc) and _misses(segment, close):
+            x, y = segment.start
+            raise GeometryError(f"the moved edge at ({x:g}, {y:g}) mm meets its neighbour no more: use a smaller form")
     for at, segment in enumerate(segments):
         before = segments[at - 1]
-        gap = math.dist(before.end, segment.start)
-        if 0 < gap <= 1e-6 and isinstance(segment, Line):
-            out.append(Line(before.end, segment.end))
-        elif 0 < gap <= 1e-6 and isinstance(before, Line) and out:
-            out[-1] = Line(out[-1].start, segment.start)
-            out.append(segment)
-        else:
-            out.append(segment)
-    return tuple(out)
+        near = math.dist(before.end, segment.start) <= close
+        joints.append((before.end, before.end if near else segment.start))
+    return tuple(
+        fitted(segment, joints[at][1], joints[(at + 1) % count][0]) for at, segment in enumerate(segments)
+    )
+
+
+def _misses(arc: Arc, by: float) -> bool:
+    """Whether an end of the arc lies further from its circle than ``by`` mm."""
+    return any(abs(math.dist(end, arc.centre) - arc.radius) > by for end in (arc.start, arc.end))
 
 
 def first_front(loop: Outline, routed: Sequence[bool]) -> Front:
@@ -225,15 +236,15 @@ def _straight(here: Live, there: Live, at: Point) -> Corner:
     return Corner("straight", (px + t * ux, py + t * uy), velocity)
 
 
-def crossing_corner(here: Live, there: Live, near: Point) -> Corner:
-    """Corner between two segments that come to meet where a third one died, near a point."""
-    if here.is_line and there.is_line:
-        assert isinstance(here.segment, Line)
-        assert isinstance(there.segment, Line)
+def crossing_corner(here: Live, there: Live, near: Point, d: float) -> Corner:
+    """Corner between two segments that come to meet at inset ``d``, where a third one died, near a point."""
+    if isinstance(here.segment, Line) and isinstance(there.segment, Line):
         (ux, uy), (vx, vy) = direction(here.segment, 0.0), direction(there.segment, 0.0)
         if abs(ux * vy - uy * vx) > 1e-9:
             return _straight(here, there, near)
-        return Corner("smooth", near, (0.0, 0.0))
+        # one line runs on along the other
+        nx, ny = -uy * here.speed, ux * here.speed
+        return Corner("smooth", (near[0] - d * nx, near[1] - d * ny), (nx, ny))
     return Corner("curved", near)
 
 
@@ -247,32 +258,39 @@ def _normal(segment: Segment, t: float) -> Point:
 
 
 def _crossing(here: Live, there: Live, d: float, near: Point) -> Point:
-    """Crossing of two moved carriers that lies nearest to a point; their nearest points where they miss."""
+    """Crossing of two moved carriers at which the way turns left; their nearest points where they miss.
+
+    At the other crossing of the two it turns right, which no sharp corner does: however near the two are to each
+    other, they cannot be taken for one another.
+    """
     if here.is_line:
-        return _line_circle(here, there, d, near)
+        return _line_circle(here, there, d, there.left)
     if there.is_line:
-        return _line_circle(there, here, d, near)
+        return _line_circle(there, here, d, -here.left)
+    side = here.left * there.left
+    if abs(here.radius(d)) > abs(there.radius(d)):
+        # measured from the smaller circle, for what is small beside the larger one would be lost
+        here, there, side = there, here, -side
     (ax, ay), (bx, by) = here.centre, there.centre
     r, s = abs(here.radius(d)), abs(there.radius(d))
     gap = math.hypot(bx - ax, by - ay)
     if gap < 1e-12:
         return near
     ux, uy = (bx - ax) / gap, (by - ay) / gap
-    along = (gap * gap + r * r - s * s) / (2 * gap)
-    across = math.sqrt(max(r * r - along * along, 0.0))
-    found = [(ax + along * ux - k * across * uy, ay + along * uy + k * across * ux) for k in (1, -1)]
-    return min(found, key=lambda point: math.dist(point, near))
+    along = ((gap - s) * (gap + s) + r * r) / (2 * gap)
+    across = side * math.sqrt(max((r - along) * (r + along), 0.0))
+    return ax + along * ux - across * uy, ay + along * uy + across * ux
 
 
-def _line_circle(line: Live, circle: Live, d: float, near: Point) -> Point:
+def _line_circle(line: Live, circle: Live, d: float, side: float) -> Point:
+    """Crossing of a line and a circle beyond (1) or before (-1) the foot of the circle's centre on the line."""
     assert isinstance(line.segment, Line)
     ux, uy = direction(line.segment, 0.0)
     px, py = line.segment.start
     px, py = px - d * line.speed * uy, py + d * line.speed * ux
     cx, cy = circle.centre
     foot = (cx - px) * ux + (cy - py) * uy
-    away = math.hypot(px + foot * ux - cx, py + foot * uy - cy)
+    away = (cx - px) * uy - (cy - py) * ux
     radius = abs(circle.radius(d))
-    half = math.sqrt(max(radius * radius - away * away, 0.0))
-    found = [(px + (foot + k * half) * ux, py + (foot + k * half) * uy) for k in (1, -1)]
-    return min(found, key=lambda point: math.dist(point, near))
+    half = side * math.sqrt(max((radius - away) * (radius + away), 0.0))
+    return px + (foot + half) * ux, py + (foot + half) * uy

@@ -85,16 +85,18 @@ def _triangles(body: Body) -> _Triangles:
 
     It is weighted by area, so that a round-over leaves the large flat without a kink and the flat stays flat.
     """
-    areas = [area_vector(facet.points) for facet in body.facets]
+    # beside an edge that stays a facet may be a mere line: it has no normal and is not seen
+    facets = [facet for facet in body.facets if any(area_vector(facet.points))]
+    areas = [area_vector(facet.points) for facet in facets]
     normals = [unit(area) for area in areas]
-    keys = [[_key(point) for point in facet.points] for facet in body.facets]
+    keys = [[_key(point) for point in facet.points] for facet in facets]
     meeting: dict[Vector, list[tuple[Vector, Vector]]] = {}
     for area, normal, corner_keys in zip(areas, normals, keys, strict=True):
         for key in corner_keys:
             meeting.setdefault(key, []).append((area, normal))
     shape = _Triangles([], [], [])
     seen: dict[tuple[Vector, Vector], int] = {}
-    for normal, facet, corner_keys in zip(normals, body.facets, keys, strict=True):
+    for normal, facet, corner_keys in zip(normals, facets, keys, strict=True):
         corners = []
         for point, key in zip(facet.points, corner_keys, strict=True):
             near = sorted(area for area, other in meeting[key] if _dot(other, normal) > _SMOOTH)

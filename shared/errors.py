@@ -13,6 +13,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 
 __all__ = [
@@ -24,6 +26,7 @@ __all__ = [
     "JobError",
     "OutputError",
     "UnitError",
+    "blaming",
 ]
 
 
@@ -76,7 +79,28 @@ class JobError(InputError):
 
 
 class GeometryError(EdgewrightError, ValueError):
-    """A shape that cannot exist with the figures given."""
+    """A shape that cannot exist with the figures given.
+
+    Attributes
+    ----------
+    place
+        Keys of the job file whose figures these are, from the top table down; empty where that is not plain.
+    """
+
+    place: tuple[str | int, ...] = ()
+
+
+@contextmanager
+def blaming(*place: str | int) -> Iterator[None]:
+    """Say of a GeometryError that is raised within which place of the job file it comes from.
+
+    The innermost place counts.
+    """
+    try:
+        yield
+    except GeometryError as error:
+        error.place = error.place or place
+        raise
 
 
 class CheckError(EdgewrightError, RuntimeError):

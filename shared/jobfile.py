@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import os
 import re
 import tomllib
@@ -21,7 +22,7 @@ from edgewright.units import Units
 if TYPE_CHECKING:
     from edgewright.job_shaped import ShapedJob
 
-__all__ = ["LARGEST_FILE", "parse_any_job", "parse_job", "read_any_job", "read_job"]
+__all__ = ["LARGEST_FILE", "fault_at", "parse_any_job", "parse_job", "read_any_job", "read_job"]
 
 LARGEST_FILE: Final = 1 << 20
 """Bytes; a job file is a few thousand."""
@@ -123,6 +124,37 @@ def parse_any_job(text: str, path: str = "job.toml") -> Job | ShapedJob:
     ]
     faults = _bare_numbers_at_once(faults)
     raise JobError(printable(path), tuple(sorted(faults, key=lambda f: (f.line or 0, f.key))))
+
+
+def fault_at(path: str | os.PathLike[str] | None, place: Place, message: str) -> Fault:
+    """Make the fault of a place in a job file that was read before.
+
+    Parameters
+    ----------
+    path
+        The file; None for a job that comes from none: then no line is told.
+    place
+        Keys from the top table down, like ``("cut_out", 0)``; empty where none is to blame.
+    message
+        One sentence.
+    """
+    document: dict[str, Any] = {}
+    lines: dict[Place, int] = {}
+    if path is not None and place:
+        with contextlib.suppress(OSError, ValueError):  # gone or changed in between: the place has no line
+            with open(path, encoding="utf-8-sig") as file:
+                text = file.read(LARGEST_FILE)
+            document, lines = tomllib.loads(text), key_lines(text)
+    whole = document or _nested(place)
+    return Fault(_key(place, whole), line_of(place, lines), message)
+
+
+def _nested(place: Place) -> Any:
+    """The tables and lists that a place runs through, where no document is at hand."""
+    if not place:
+        return None
+    first, inner = place[0], _nested(place[1:])
+    return [inner] * (first + 1) if isinstance(first, int) else {first: inner}
 
 
 def _has_outline(document: Mapping[str, Any]) -> bool:

@@ -20,13 +20,15 @@ from edgewright.design.buildup.ring_pieces import ring_pieces
 from edgewright.design.buildup.roundings import largest_rounding
 from edgewright.design.buildup.skirt import skirt_pieces
 from edgewright.design.job_forms import edge_profile
-from edgewright.design.outline import Line, Outline
+from edgewright.design.outline import FIT_MM, Line, Outline
 from edgewright.design.outset import outset
 from edgewright.design.region import Region
 from edgewright.design.seams import line_across, seam_stretches
 from edgewright.design.shapes.corners import round_corners
+from edgewright.design.shapes.loop import move_outline
 from edgewright.design.shapes.model import Shape
-from edgewright.errors import GeometryError
+from edgewright.design.shapes.placing import placed
+from edgewright.errors import GeometryError, blaming
 from edgewright.job_outline import Drawing, Stations
 from edgewright.job_shaped import ShapedJob
 
@@ -45,22 +47,28 @@ def build_shaped(job: ShapedJob) -> ShapedDesign:
         If its measurements make no outline, a cut or a cut-out does not fit, or the ring finds no room: one
         sentence with the figure and the place.
     """
-    old, holes = measured_shape(job.top.outline, job.saw.kerf.mm, job.units)
+    with blaming("top", "outline"):
+        old, holes = measured_shape(job.top.outline, job.saw.kerf.mm, job.units)
     if job.trim.largest_rectangle:
-        old, holes = squared_up(old, holes)
+        with blaming("trim", "largest_rectangle"):
+            old, holes = squared_up(old, holes)
+    old, holes = _at_origin(old, holes)
     thickness, strip = job.top.thickness_mean.mm, job.strip_thickness.mm
     edge = _edge_thickness(job)
     profile = edge_profile(job.edge, edge)
     width = strip_width_mm(job)
-    trims = trimmed(old, holes, job, width)
-    before_skirt = _rounded(trims.finished, job)
-    finished = _with_skirt(before_skirt, job)
+    with blaming("trim", job.trim.way or "edges"):
+        trims = trimmed(old, holes, job, width)
+    with blaming("edge"):
+        before_skirt = _rounded(trims.finished, job)
+        finished = _with_skirt(before_skirt, job)
     region = with_job_cut_outs(finished, holes, old, job, profile)
     seams = tuple(part for line in _panel_lines(old, job) for part in seam_stretches(region, line))
-    pieces = _pieces(before_skirt, trims.finished, job, seams)
+    with blaming("edge"):
+        pieces = _pieces(before_skirt, trims.finished, job, seams)
+        figures = edge_figures(job, finished, region, profile, len(holes))
     rim = Region(before_skirt.outline)
     lying = [(piece, () if piece.kind == "skirt" else under_rim(piece, rim)) for piece in pieces]
-    figures = edge_figures(job, finished, region, profile, len(holes))
     design = ShapedDesign(
         job=job,
         old=old,
@@ -85,7 +93,17 @@ def build_shaped(job: ShapedJob) -> ShapedDesign:
         mass=finished_mass(job, region, still_segments(job, finished, region), profile, lying, edge),
         findings=(),
     )
-    return replace(design, findings=shaped_findings(design, before_skirt))
+    with blaming("edge", "build_up"):  # a skirt that cannot be bent round a curve
+        findings = shaped_findings(design, before_skirt)
+    return replace(design, findings=findings)
+
+
+def _at_origin(old: Shape, holes: tuple[Outline, ...]) -> tuple[Shape, tuple[Outline, ...]]:
+    """The old top with the south-west corner of its box at the origin, from where all places are told."""
+    x0, y0, _, _ = old.outline.bounds
+    if max(abs(x0), abs(y0)) <= FIT_MM:
+        return old, holes
+    return placed(old, (-x0, -y0)), tuple(move_outline(hole, (-x0, -y0), 0.0) for hole in holes)
 
 
 def _edge_thickness(job: ShapedJob) -> float:
@@ -137,10 +155,10 @@ def _ring(shape: Shape, sharp: Shape, job: ShapedJob, seams: Sequence[Line]) -> 
     """
     settings = ring_settings(job, shape)
     narrow = ring_settings(job, shape, narrow=True)
-    tries = [(shape, settings), (shape, narrow)]
     radius = job.edge.outside_radius.mm
-    if radius and radius <= largest_rounding(settings.strip_width, narrow.ring_width, math.pi / 2):
-        tries += [(sharp, settings), (sharp, narrow)]
+    covered = radius and radius <= largest_rounding(settings.strip_width, narrow.ring_width, math.pi / 2)
+    outlines = [shape, sharp] if covered else [shape]
+    tries = [(outline, how) for how in (settings, narrow) for outline in outlines]
     first: GeometryError | None = None
     for outline, how in tries:
         try:

@@ -55,10 +55,10 @@ def shaped_findings(design: ShapedDesign, before_skirt: Shape) -> tuple[Finding,
 def _measured(design: ShapedDesign) -> Iterator[Finding]:
     """109: measurements that contradict one another; 110: an outline fitted by arcs."""
     units = design.job.units
+    likely = "".join(f" Likely: {said.rstrip('.')}." for said in design.old.suggestions)
     for check in design.old.checks:
         if check.agrees:
             continue
-        likely = f" Likely: {' '.join(design.old.suggestions)}" if design.old.suggestions else ""
         yield Finding(
             109,
             "warn",
@@ -68,6 +68,7 @@ def _measured(design: ShapedDesign) -> Iterator[Finding]:
             f"{show_decimal(check.expected, units)}",
             f"{check.says.rstrip('.')}; measure again.{likely} Nothing was corrected",
         )
+        likely = ""  # told once
 
 
 def _material(design: ShapedDesign) -> tuple[Finding, ...]:

@@ -10,9 +10,10 @@ from edgewright.design.form_integrals import form_area
 from edgewright.design.outline import Outline
 from edgewright.design.profile import EdgeProfile
 from edgewright.design.region import Region
-from edgewright.design.shapes.cutouts import rectangle_cut_out, round_cut_out, with_cut_outs
+from edgewright.design.shapes.cutouts import check_cut_out, rectangle_cut_out, round_cut_out
 from edgewright.design.shapes.model import Shape
 from edgewright.design.wavefront import region_levels
+from edgewright.errors import blaming
 from edgewright.job_shaped import ShapedJob
 from edgewright.job_shaped_edge import CutOut
 
@@ -25,6 +26,11 @@ _LEAST_WOOD_MM: Final = 6.0
 def cut_out_name(hole: CutOut, number: int) -> str:
     """Name of a cut-out: its own, else its number from 1."""
     return hole.name or f"cut-out {number}"
+
+
+def drawn_hole_name(number: int) -> str:
+    """Name of a hole of an imported drawing, by its number from 1."""
+    return f"drawn hole {number}"
 
 
 def with_job_cut_outs(
@@ -48,9 +54,16 @@ def with_job_cut_outs(
             holes.append(
                 rectangle_cut_out(centre, hole.length.mm, hole.width.mm, hole.corner_radius.mm, turn)
             )
+    names = [drawn_hole_name(number) for number in range(1, len(drawn) + 1)]
+    names += [cut_out_name(hole, number) for number, hole in enumerate(job.cut_outs, start=1)]
     rim = 0.0 if profile is None else max(profile.top.reach, profile.bottom.reach)
     inner = profile.top.reach if profile is not None and any(hole.routed for hole in job.cut_outs) else 0.0
-    return with_cut_outs(finished.outline, holes, rim + inner + _LEAST_WOOD_MM)
+    margin = rim + inner + _LEAST_WOOD_MM
+    for number in range(len(holes)):
+        place = ("top", "outline") if number < len(drawn) else ("cut_out", number - len(drawn))
+        with blaming(*place):
+            check_cut_out(finished.outline, holes[: number + 1], margin, margin, names)
+    return Region(finished.outline, tuple(holes))
 
 
 def cut_out_edges(
@@ -70,6 +83,6 @@ def cut_out_edges(
             )
             levels = region_levels(region, profile.top.reach, others)[number + 1]
             area = form_area(levels, profile.top) + outline.length * (thickness - profile.top.depth)
-        name = f"drawn hole {number + 1}" if asked is None else cut_out_name(asked, number - drawn + 1)
+        name = drawn_hole_name(number + 1) if asked is None else cut_out_name(asked, number - drawn + 1)
         found.append(CutOutEdge(name, outline, routed, outline.length, area))
     return tuple(found)

@@ -17,7 +17,7 @@ from edgewright.design.reach import UncutTip, uncut_tips, with_tips
 from edgewright.design.region import Region
 from edgewright.design.shapes.model import Shape
 from edgewright.design.wavefront import region_levels
-from edgewright.errors import GeometryError
+from edgewright.errors import GeometryError, blaming
 from edgewright.job_shaped import ShapedJob
 
 __all__ = ["EdgeFigures", "edge_figures", "still_segments"]
@@ -51,12 +51,13 @@ def still_segments(job: ShapedJob, finished: Shape, region: Region) -> frozenset
     GeometryError
         If the job names an edge that the finished top does not have, or leaves none to be routed.
     """
-    for name in job.edge.unrouted:
+    for number, name in enumerate(job.edge.unrouted):
         if name not in finished.names:
-            known = ", ".join(dict.fromkeys(finished.names))
-            raise GeometryError(
-                f'edge.unrouted: there is no edge "{name}"; the finished top has {known}: name one of them'
-            )
+            known = ", ".join(f'"{one}"' for one in dict.fromkeys(finished.names))
+            with blaming("edge", "unrouted", number):
+                raise GeometryError(
+                    f'there is no edge "{name}"; the finished top has {known}: name one of them'
+                )
     still = {number for number, name in enumerate(finished.names) if name in job.edge.unrouted}
     drawn = len(region.holes) - len(job.cut_outs)
     at = len(finished.names)

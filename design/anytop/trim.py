@@ -21,7 +21,7 @@ from edgewright.design.trims.offcut import Offcut
 from edgewright.design.trims.square_fits import Fit, largest_fit, match_edge, rectangle_along
 from edgewright.design.trims.straight_cut import Sawn, StraightCut, saw
 from edgewright.design.trims.trammel import Trammel
-from edgewright.errors import GeometryError
+from edgewright.errors import GeometryError, blaming
 from edgewright.job_shaped import ShapedJob
 from edgewright.units import Length
 
@@ -93,17 +93,18 @@ def trimmed(old: Shape, holes: tuple[Outline, ...], job: ShapedJob, strip_width:
         shape, left = old, region
         for pair in trim.cuts:
             if pair.length.exact_mm:
-                number = _number(shape, pair.name, "trim.edges")
-                cuts.append(off_edge(left, number, snapped(pair.length, job), kerf, pair.name))
-                left = saw(left, cuts[-1]).kept
+                with blaming("trim", "edges", pair.name):
+                    number = _number(shape, pair.name)
+                    cuts.append(off_edge(left, number, snapped(pair.length, job), kerf, pair.name))
+                    left = saw(left, cuts[-1]).kept
                 shape = Shape(left.outer, inherited_names(shape, left.outer))
         return _sawn(old, region, cuts, strip_width)
     if trim.parallel is not None:
         way = trim.parallel
-        datum, cut_edge = (
-            _number(old, way.to, "trim.parallel.to"),
-            _number(old, way.edge, "trim.parallel.edge"),
-        )
+        with blaming("trim", "parallel", "to"):
+            datum = _number(old, way.to)
+        with blaming("trim", "parallel", "edge"):
+            cut_edge = _number(old, way.edge)
         at = point_at(old.outline.segments[cut_edge], 0.5)
         one = parallel_to(region, datum, snapped(way.distance, job), kerf, at, way.edge)
         return _sawn(old, region, [one], strip_width)
@@ -116,18 +117,28 @@ def trimmed(old: Shape, holes: tuple[Outline, ...], job: ShapedJob, strip_width:
 
 
 def snapped(length: Length, job: ShapedJob) -> float:
-    """A chosen size on the bench grid (mm)."""
+    """A chosen size on the bench grid (mm).
+
+    Raises
+    ------
+    GeometryError
+        If nothing is left of it.
+    """
     grid = job.bench_grid.mm
-    return round(length.mm / grid) * grid
+    steps = round(length.mm / grid)
+    if not steps:
+        raise GeometryError(
+            f"{length.mm:g} mm is less than half a step of the bench grid, {grid:g} mm, and no cut is set so finely: "
+            "leave it out, or give a finer bench_grid under [job]"
+        )
+    return steps * grid
 
 
-def _number(shape: Shape, name: str, key: str) -> int:
+def _number(shape: Shape, name: str) -> int:
     number = edge_number(shape, name)
     if number is None:
-        known = ", ".join(dict.fromkeys(shape.names))
-        raise GeometryError(
-            f'{key}: there is no edge "{name}" to cut; this top has {known}: name one of them'
-        )
+        known = ", ".join(f'"{one}"' for one in dict.fromkeys(shape.names))
+        raise GeometryError(f'there is no edge "{name}" to cut; this top has {known}: name one of them')
     return number
 
 

@@ -177,6 +177,12 @@ def _bent(
 ) -> RingPiece:
     """Piece bent round a curve; its show face is measured along the arcs, its mitres are half the corner's turn."""
     arcs = [segment for segment in run.segments if isinstance(segment, Arc)]
+    if len(arcs) < len(run.segments):
+        x, y = run.segments[0].start
+        raise GeometryError(
+            f"{run.names[0]}: the edge bends in {len(run.segments)} short steps from ({x:.5g}, {y:.5g}) mm on; a skirt "
+            "needs straight edges and arcs: trim that edge straight, or build up with flat strips"
+        )
     length = math.fsum(_radius(arc, outer) * abs(arc.sweep) for arc in arcs)
     faces: list[list[Point]] = [[], []]
     for face, depth in zip(faces, (outer, inner), strict=True):

@@ -13,7 +13,7 @@ from edgewright.design.shapes.figures import need_not_negative, need_place, need
 from edgewright.design.shapes.loop import move_outline, reversed_outline
 from edgewright.errors import GeometryError
 
-__all__ = ["nearest_between", "rectangle_cut_out", "round_cut_out", "with_cut_outs"]
+__all__ = ["check_cut_out", "nearest_between", "rectangle_cut_out", "round_cut_out", "with_cut_outs"]
 
 
 def round_cut_out(centre: Point, diameter: float) -> Outline:
@@ -95,38 +95,61 @@ def with_cut_outs(
     need_not_negative("least margin of a cut-out", least_margin)
     between = least_margin if least_between is None else least_between
     need_not_negative("least wood between cut-outs", between)
-    for number, loop in enumerate(cut_outs, start=1):
-        name = f"cut-out {number}"
-        near, place = nearest_between(outer, loop)
-        if near <= 0:
-            raise GeometryError(
-                f"{name} meets the rim at {_shown(place)}; at least {least_margin:g} mm of wood must lie between: "
-                "move it inwards"
-            )
-        if not winding(outer, loop.segments[0].start):
-            raise GeometryError(
-                f"{name} lies outside the top at {_shown(loop.segments[0].start)}; all of it must be inside: move it"
-            )
-        if near < least_margin:
-            raise GeometryError(
-                f"{name} is {near:.6g} mm from the rim at {_shown(place)}; at least {least_margin:g} mm of wood must "
-                "lie between: move it inwards or make it smaller"
-            )
-        for earlier in range(1, number):
-            other = cut_outs[earlier - 1]
-            names = f"cut-outs {earlier} and {number}"
-            near, place = nearest_between(other, loop)
-            nested = winding(other, loop.segments[0].start) or winding(loop, other.segments[0].start)
-            if near <= 0 or nested:
-                raise GeometryError(
-                    f"{names} overlap at {_shown(place)}; at least {between:g} mm of wood must lie between: move one"
-                )
-            if near < between:
-                raise GeometryError(
-                    f"{names} are {near:.6g} mm apart at {_shown(place)}; at least {between:g} mm of wood must lie "
-                    "between: move one"
-                )
+    for number in range(1, len(cut_outs) + 1):
+        check_cut_out(outer, cut_outs[:number], least_margin, between)
     return Region(outer, tuple(cut_outs))
+
+
+def check_cut_out(
+    outer: Outline,
+    cut_outs: Sequence[Outline],
+    least_margin: float,
+    between: float,
+    names: Sequence[str] = (),
+) -> None:
+    """Raise GeometryError unless the last of some cut-outs has its wood around it; the others are sound.
+
+    Parameters
+    ----------
+    outer, cut_outs, least_margin
+        As in `with_cut_outs`.
+    between
+        Least wood between two cut-outs in mm.
+    names
+        Of the cut-outs; empty for their numbers from 1.
+    """
+    number, loop = len(cut_outs), cut_outs[-1]
+    named = names or [f"cut-out {one}" for one in range(1, number + 1)]
+    name = named[number - 1]
+    near, place = nearest_between(outer, loop)
+    if near <= 0:
+        raise GeometryError(
+            f"{name} meets the rim at {_shown(place)}; at least {least_margin:g} mm of wood must lie between: "
+            "move it inwards"
+        )
+    if not winding(outer, loop.segments[0].start):
+        raise GeometryError(
+            f"{name} lies outside the top at {_shown(loop.segments[0].start)}; all of it must be inside: move it"
+        )
+    if near < least_margin:
+        raise GeometryError(
+            f"{name} is {near:.6g} mm from the rim at {_shown(place)}; at least {least_margin:g} mm of wood must "
+            "lie between: move it inwards or make it smaller"
+        )
+    for earlier in range(1, number):
+        other = cut_outs[earlier - 1]
+        both = f"{named[earlier - 1]} and {name}"
+        near, place = nearest_between(other, loop)
+        nested = winding(other, loop.segments[0].start) or winding(loop, other.segments[0].start)
+        if near <= 0 or nested:
+            raise GeometryError(
+                f"{both} overlap at {_shown(place)}; at least {between:g} mm of wood must lie between: move one"
+            )
+        if near < between:
+            raise GeometryError(
+                f"{both} are {near:.6g} mm apart at {_shown(place)}; at least {between:g} mm of wood must lie "
+                "between: move one"
+            )
 
 
 def nearest_between(one: Outline, other: Outline) -> tuple[float, Point]:

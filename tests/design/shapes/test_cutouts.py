@@ -82,17 +82,17 @@ def test_a_round_cut_out_is_taken_exactly_when_it_keeps_the_margin(x, y, diamete
             lambda: with_cut_outs(
                 PLATE, [round_cut_out((200, 300), 100), round_cut_out((310, 300), 100)], 30
             ),
-            r"cut-outs 1 and 2 are 10 mm apart at \(260, 300\) mm; at least 30 mm",
+            r"cut-out 1 and cut-out 2 are 10 mm apart at \(260, 300\) mm; at least 30 mm",
         ),
         (
             lambda: with_cut_outs(
                 PLATE, [round_cut_out((200, 300), 100), round_cut_out((250, 300), 100)], 30
             ),
-            "cut-outs 1 and 2 overlap at",
+            "cut-out 1 and cut-out 2 overlap at",
         ),
         (
             lambda: with_cut_outs(PLATE, [round_cut_out((300, 300), 300), round_cut_out((300, 300), 50)], 30),
-            "cut-outs 1 and 2 overlap at",
+            "cut-out 1 and cut-out 2 overlap at",
         ),
         (lambda: with_cut_outs(PLATE, [], -1), "least margin of a cut-out is -1 mm"),
         (lambda: round_cut_out((0, math.nan), 50), "centre"),
