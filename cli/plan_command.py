@@ -27,15 +27,16 @@ Dialect = Literal["R2000", "R12"]
 @click.option(
     "--paper", default="a4", show_default=True, metavar="SIZE", help="Paper of the packet: a4 or letter."
 )
-@click.option("--no-solid", is_flag=True, help="Leave out top.step and top.glb.")
+@click.option("--no-solid", is_flag=True, help="Leave out top.step, top.glb and top.stl.")
 def plan_command(
     file: str, out: str | None, force: bool, as_json: bool, dialect: Dialect, paper: str, no_solid: bool
 ) -> int:
     """Plan the job in FILE: saw cuts, strips, sheets and quantities.
 
-    Prints a summary. With --out it writes packet.pdf, cut.dxf, cuts.csv, quantities.csv, top.step, top.glb and
-    plan.json, all or none. While a stop is open or there is no plan, only packet.pdf, quantities.csv and a
-    plan.json without any cut are written, marked NOT FOR CUTTING, and the exit code is 1.
+    Prints a summary. With --out it writes packet.pdf, cut.dxf, cuts.csv, quantities.csv, top.step, top.glb, top.stl
+    and plan.json, all or none; of a top with an outline pieces.csv instead of cuts.csv. While a stop is open or
+    there is no plan, only packet.pdf, quantities.csv and a plan.json without any cut are written, marked NOT FOR
+    CUTTING, and the exit code is 1.
     """
     from edgewright.cli.any_output import any_dict, any_summary
     from edgewright.cli.guard import say

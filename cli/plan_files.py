@@ -38,7 +38,7 @@ def plan_files(
         folder = tempfile.TemporaryDirectory(prefix="edgewright-")
     except OSError as error:
         why = (
-            f"top.step and top.glb are left out: no temporary folder can be written ({error.strerror}); "
+            f"top.step, top.glb and top.stl are left out: no temporary folder can be written ({error.strerror}); "
             "set TMPDIR to one that can"
         )
         return _sheets(plan, dialect, paper), (why,)
@@ -51,7 +51,7 @@ def _with_solid(
 ) -> tuple[dict[str, bytes], tuple[str, ...]]:
     from edgewright.cli.solid_process import start_solid
 
-    building = start_solid(_solid(plan), folder, f"{plan.job.info.title} {plan.code}")
+    building = start_solid(_solid(plan), folder, f"{plan.job.info.title} {plan.code}", stl=True)
     try:
         files = _sheets(plan, dialect, paper)
         result = building.finish()

@@ -26,7 +26,7 @@ def test_a_ready_plan_is_written_whole(tmp_path, write):
     assert (result.exit_code, result.stderr) == (0, "")
     files = files_below(tmp_path / "out")
     sheets = ["cut.dxf", "cuts.csv", "packet.pdf", "plan.json", "quantities.csv"]
-    assert sorted(files) == [*sheets, "top.glb", "top.step"]
+    assert sorted(files) == [*sheets, "top.glb", "top.step", "top.stl"]
     plan = json.loads(files["plan.json"])
     assert plan["status"] == "ready"
     assert plan["files"] == sorted(set(files) - {"plan.json"})
@@ -146,7 +146,7 @@ def test_quantities_are_rectangular(tmp_path, write):
 
 def test_without_the_solid(tmp_path, write):
     assert run("plan", write(READY), "--out", tmp_path / "out", "--no-solid").exit_code == 0
-    assert not {"top.step", "top.glb"} & set(files_below(tmp_path / "out"))
+    assert not {"top.step", "top.glb", "top.stl"} & set(files_below(tmp_path / "out"))
 
 
 def test_unknown_paper_is_refused_before_any_work(tmp_path, write):
@@ -163,7 +163,7 @@ def test_without_a_temporary_folder_the_plan_is_complete_but_for_the_solid(tmp_p
     monkeypatch.setattr("tempfile.TemporaryDirectory", refuse)
     result = run("plan", write(READY), "--out", tmp_path / "out")
     assert result.exit_code == 0
-    assert "top.step and top.glb are left out: no temporary folder can be written" in result.stderr
+    assert "top.step, top.glb and top.stl are left out: no temporary folder can be written" in result.stderr
     assert set(files_below(tmp_path / "out")) == {
         "cut.dxf",
         "cuts.csv",
