@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from typing import Final
+from typing import Any, Final
 
 from edgewright.cutlist.compare_words import base_way, counted, edge_area
-from edgewright.cutlist.rows import Row
+from edgewright.cutlist.rows import AnyRow, Row
 from edgewright.display import show_mm, show_ticks
 from edgewright.units import Units
 
-__all__ = ["COLUMNS", "Column"]
+__all__ = ["COLUMNS", "EDGE_AREA", "EDGE_THICKNESS", "READY", "STOPS", "WARNINGS", "Column"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,8 +23,9 @@ class Column:
     """
 
     head: str
-    cell: Callable[[Row, Units], str]
-    alike: Callable[[Row, Units], str]
+    # rows of the one kind that the table is made of
+    cell: Callable[[Any, Units], str]
+    alike: Callable[[Any, Units], str]
 
 
 def _numbers(numbers: Sequence[int]) -> str:
@@ -39,7 +40,7 @@ def _length(ticks: int | None, units: Units, *, unit: bool = True) -> str:
     return "" if ticks is None else show_ticks(ticks, units, unit=unit)
 
 
-def _area(row: Row, units: Units) -> str:
+def _area(row: AnyRow, units: Units) -> str:
     return "" if row.edge_area_mm2 is None else edge_area(row.edge_area_mm2, units)
 
 
@@ -59,12 +60,31 @@ def _boards(row: Row) -> str:
     return str(row.boards_to_buy) if row.has_plan else "below" if row.why else ""
 
 
+READY: Final = Column(
+    "ready",
+    lambda row, _: "yes" if row.ready else "no",
+    lambda row, _: "ready" if row.ready else "not ready",
+)
+EDGE_AREA: Final = Column(
+    "edge\n{area}",
+    lambda row, units: _area(row, units).partition(" ")[0],
+    lambda row, units: f"edge {_area(row, units)}",
+)
+EDGE_THICKNESS: Final = Column(
+    "edge\n{unit} thick",
+    lambda row, units: show_mm(row.edge_thickness_mm or 0, units, unit=False),
+    lambda row, units: f"edge {show_mm(row.edge_thickness_mm or 0, units)} thick",
+)
+STOPS: Final = Column(
+    "stops",
+    lambda row, _: _numbers(row.stops),
+    lambda row, _: f"stops {_numbers(row.stops)}" if row.stops else "",
+)
+WARNINGS: Final = Column(
+    "warnings", lambda row, _: _numbers(row.warnings), lambda row, _: f"warnings {_numbers(row.warnings)}"
+)
 COLUMNS: Final = (
-    Column(
-        "ready",
-        lambda row, _: "yes" if row.ready else "no",
-        lambda row, _: "ready" if row.ready else "not ready",
-    ),
+    READY,
     Column(
         "strip\n{unit}",
         lambda row, units: _length(row.strip_width_ticks, units, unit=False),
@@ -93,28 +113,14 @@ COLUMNS: Final = (
         ),
     ),
     Column("cost", lambda row, _: _cost(row), lambda row, _: f"cost {_cost(row)}"),
-    Column(
-        "edge\n{area}",
-        lambda row, units: _area(row, units).partition(" ")[0],
-        lambda row, units: f"edge {_area(row, units)}",
-    ),
-    Column(
-        "edge\n{unit} thick",
-        lambda row, units: show_mm(row.edge_thickness_mm or 0, units, unit=False),
-        lambda row, units: f"edge {show_mm(row.edge_thickness_mm or 0, units)} thick",
-    ),
+    EDGE_AREA,
+    EDGE_THICKNESS,
     Column(
         "base off\ncentre",
         lambda row, units: base_way(row.base_offset_mm or (0, 0), units, unit=False),
         lambda row, units: _base_words(base_way(row.base_offset_mm or (0, 0), units)),
     ),
-    Column(
-        "stops",
-        lambda row, _: _numbers(row.stops),
-        lambda row, _: f"stops {_numbers(row.stops)}" if row.stops else "",
-    ),
-    Column(
-        "warnings", lambda row, _: _numbers(row.warnings), lambda row, _: f"warnings {_numbers(row.warnings)}"
-    ),
+    STOPS,
+    WARNINGS,
 )
 """All that is compared, in the order of the columns."""

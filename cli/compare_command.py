@@ -11,8 +11,8 @@ if TYPE_CHECKING:
 
 __all__ = ["compare_command"]
 
-#: The words of `edgewright.cutlist.variant_factors.QUESTIONS`, so that --help loads nothing; a test compares them.
-WORDS = ("sides", "corners", "layers", "radii")
+#: The words of `edgewright.cutlist.questions.QUESTIONS`, so that --help loads nothing; a test compares them.
+WORDS = ("sides", "corners", "layers", "radii", "segments", "build_up", "orders", "fits")
 
 
 def _questions(ctx: click.Context, param: click.Parameter, text: str) -> tuple[str, ...]:
@@ -42,7 +42,9 @@ def compare_command(file: str, vary: tuple[str, ...], combine: bool, as_json: bo
     """Plan variants of the job in FILE and set them side by side.
 
     Which side the trim comes off, how the strips meet at the corners, how many layers, which round-overs and
-    corner radii: each is varied by itself, from the job as written. Every variant is planned and checked in full.
+    corner radii; for a top with an outline also the segments of curves, the kind of build-up, the order of the cuts
+    and how an odd top is made true: each is varied by itself, from the job as written. What does not arise for the
+    top is left out. Every variant is planned and checked in full.
 
     Exit code 0: compared, whether or not a variant is ready; 2: the file has faults.
     """

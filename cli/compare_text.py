@@ -12,13 +12,18 @@ from typing import Final
 from edgewright.cli.compare_columns import COLUMNS, Column
 from edgewright.cli.text import heading, paragraph
 from edgewright.cutlist.compare import Comparison, ComparisonGroup
-from edgewright.cutlist.rows import BoughtBoard, Row
+from edgewright.cutlist.rows import AnyRow, BoughtBoard, Row
 from edgewright.display import show_ticks
 from edgewright.units import Units
 
 __all__ = ["comparison_lines"]
 
 _MARK: Final = "* "
+#: Units in the heads of columns: of edges, of boards and faces, of weights.
+_HEADS: Final[dict[Units, dict[str, str]]] = {
+    "in": {"area": "in²", "big": "in²", "mass": "lb"},
+    "mm": {"area": "cm²", "big": "m²", "mass": "kg"},
+}
 _NONE: Final = "-"
 _GAPS: Final = (2, 1)
 _NARROWEST_NAMES: Final = 20
@@ -32,14 +37,22 @@ def comparison_lines(comparison: Comparison, width: int) -> list[str]:
     if any(group.question == "all" for group in comparison.groups):
         lines[-1:] = paragraph("* the job as written; the other rows change one thing of it or more.", width)
     for group in comparison.groups:
-        lines += [*heading(group.heading), *_group_lines(group, units, width)]
+        over = [
+            line for part in heading(group.heading) for line in (paragraph(part, width) if part else [""])
+        ]
+        lines += [*over, *_group_lines(group, units, width)]
     if not comparison.groups:
-        lines += ["", "There is nothing to choose: nothing comes off any side."]
+        sides = comparison.questions == ("sides",)
+        why = "nothing comes off any side" if sides else "what is asked does not arise for this top"
+        lines += ["", f"There is nothing to choose: {why}."]
     return lines + _legend(comparison, width)
 
 
 def _group_lines(group: ComparisonGroup, units: Units, width: int) -> Iterator[str]:
-    shown, alike = _columns(group.rows, units)
+    shown, alike = _columns(group.rows, group.question, units)
+    told = {_needs(row, units) for row in group.rows if not _is_out(row)}
+    if len(told) == 1:
+        alike += [words for words in told if words]
     if len(group.rows) > 1 and alike:
         which = "the others" if any(map(_is_out, group.rows)) else "all"
         yield from paragraph(f"same in {which}: {', '.join(alike)}", width, 2, 4)
@@ -54,11 +67,11 @@ def _group_lines(group: ComparisonGroup, units: Units, width: int) -> Iterator[s
         yield from paragraph(words, width, 2, 4)
 
 
-def _columns(rows: Sequence[Row], units: Units) -> tuple[list[Column], list[str]]:
+def _columns(rows: Sequence[AnyRow], question: str, units: Units) -> tuple[list[Column], list[str]]:
     """Columns in which rows differ, and words for those in which they do not."""
     shown, alike = [], []
     there = [row for row in rows if not _is_out(row)]
-    for column in COLUMNS:
+    for column in _all_columns(rows, question):
         texts = {column.cell(row, units) for row in there}
         if len(texts) > 1 or (len(rows) == 1 and any(texts)):
             shown.append(column)
@@ -67,13 +80,33 @@ def _columns(rows: Sequence[Row], units: Units) -> tuple[list[Column], list[str]
     return shown, alike
 
 
-def _is_out(row: Row) -> bool:
+def _all_columns(rows: Sequence[AnyRow], question: str) -> tuple[Column, ...]:
+    if isinstance(rows[0], Row):
+        return COLUMNS
+    from edgewright.cli.compare_shaped_columns import shaped_columns
+
+    return shaped_columns(question)
+
+
+def _needs(row: AnyRow, units: Units) -> str:
+    """Words for the pieces that must be bought or found for a top with an outline."""
+    if isinstance(row, Row):
+        return ""
+    from edgewright.cli.compare_shaped_columns import blank_words
+    from edgewright.cutlist.shaped_row import ShapedRow
+
+    assert isinstance(row, ShapedRow)
+    return blank_words(row, units)
+
+
+def _is_out(row: AnyRow) -> bool:
     """Whether there is no such job at all."""
     return row.edge_thickness_mm is None
 
 
-def _table(rows: Sequence[Row], columns: Sequence[Column], units: Units, width: int) -> Iterator[str]:
-    heads = [column.head.format(unit=units, area="in²" if units == "in" else "cm²") for column in columns]
+def _table(rows: Sequence[AnyRow], columns: Sequence[Column], units: Units, width: int) -> Iterator[str]:
+    said = _HEADS[units]
+    heads = [column.head.format(unit=units, **said) for column in columns]
     cells = [["" if _is_out(row) else column.cell(row, units) or _NONE for column in columns] for row in rows]
     sizes = [
         max(len(text) for text in (*head.split("\n"), *(line[at] for line in cells)))
@@ -107,7 +140,7 @@ def _line(name: str, texts: Sequence[str], sizes: Sequence[int], gap: int) -> st
     return f"  {name}{''.join(cells)}".rstrip()
 
 
-def _listed(rows: Sequence[Row], columns: Sequence[Column], units: Units, width: int) -> Iterator[str]:
+def _listed(rows: Sequence[AnyRow], columns: Sequence[Column], units: Units, width: int) -> Iterator[str]:
     """Write rows as paragraphs, for a screen that the table does not fit."""
     for row in rows:
         words = [c.alike(row, units) for c in columns if not _is_out(row) and c.cell(row, units)]
@@ -116,10 +149,15 @@ def _listed(rows: Sequence[Row], columns: Sequence[Column], units: Units, width:
         yield from _notes(row, rows, units, width)
 
 
-def _notes(row: Row, rows: Sequence[Row], units: Units, width: int) -> Iterator[str]:
+def _notes(row: AnyRow, rows: Sequence[AnyRow], units: Units, width: int) -> Iterator[str]:
     """What does not fit a cell: what to buy, and why a row is not ready; the same reason is told once."""
-    if row.boards:
+    if isinstance(row, Row) and row.boards:
         yield from paragraph(f"buy {_buy_words(row, units)}", width, 6, 8)
+    needs = "" if _is_out(row) else _needs(row, units)
+    if needs and any(not _is_out(other) and _needs(other, units) != needs for other in rows):
+        first = next(other for other in rows if not _is_out(other) and _needs(other, units) == needs)
+        words = needs if first is row else f"as for {first.name}"
+        yield from paragraph(f"blanks: {words}", width, 6, 8)
     if row.why:
         first = next(other for other in rows if other.why == row.why)
         words = row.why if first is row else f"not ready for the same reason as {first.name}"

@@ -1,5 +1,7 @@
 """Variants of a job side by side: each is planned in full, and what a finisher weighs is collected in one row.
 
+A top given by length and width has rows of strips, sticks and boards; one with an outline rows of blanks and trims.
+
 This is what the command line and a script call::
 
     from edgewright.cutlist.compare import compare
@@ -17,14 +19,14 @@ from os import PathLike
 from edgewright.cutlist.compare_words import what_decides
 from edgewright.cutlist.model import CutPlan, Shortage
 from edgewright.cutlist.plan import Plan, plan
-from edgewright.cutlist.rows import BoughtBoard, Row
-from edgewright.cutlist.variant_factors import QUESTIONS
+from edgewright.cutlist.questions import QUESTIONS
+from edgewright.cutlist.rows import AnyRow, BoughtBoard, Row
 from edgewright.cutlist.variants import Variant, VariantGroup, combined, one_at_a_time
 from edgewright.display import show_ticks
 from edgewright.errors import CheckError, GeometryError
 from edgewright.findings import open_stops
-from edgewright.job import Job
-from edgewright.jobfile import read_job
+from edgewright.job import AnyJob, Job
+from edgewright.jobfile import read_any_job
 from edgewright.units import Units
 
 __all__ = ["Comparison", "ComparisonGroup", "boards_bought", "compare", "row_of"]
@@ -44,21 +46,22 @@ class ComparisonGroup:
 
     question: str
     heading: str
-    rows: tuple[Row, ...]
+    rows: tuple[AnyRow, ...]
     decides: tuple[str, ...]
     left_out: int = 0
 
 
 @dataclass(frozen=True, slots=True)
 class Comparison:
-    """All variants of one job that were planned."""
+    """All variants of one job that were planned; ``questions`` are the names of those that were asked."""
 
-    job: Job
+    job: AnyJob
     groups: tuple[ComparisonGroup, ...]
+    questions: tuple[str, ...] = ()
 
 
 def compare(
-    source: str | PathLike[str] | Job,
+    source: str | PathLike[str] | AnyJob,
     questions: Collection[str] = tuple(QUESTIONS),
     *,
     combine: bool = False,
@@ -82,15 +85,15 @@ def compare(
     JobError
         With all faults of the file.
     """
-    job = source if isinstance(source, Job) else read_job(source)
+    job = source if isinstance(source, AnyJob) else read_any_job(source)
     groups = (combined(job, questions),) if combine else one_at_a_time(job, questions)
     number = 1 + sum(not variant.as_written for group in groups for variant in group.variants)
     done = count(1)
 
-    def planned(variant: Variant) -> Row:
+    def planned(variant: Variant) -> AnyRow:
         if progress is not None:
             progress(f"planning variant {next(done)} of {number}: {variant.name}")
-        return _planned(variant)
+        return _planned(variant) if isinstance(job, Job) else _planned_shape(variant)
 
     # it stands first in every group, each time by the name of what it says there
     written = planned(Variant("as written", job, as_written=True))
@@ -102,24 +105,34 @@ def compare(
         decides = what_decides(found, job.units)
         return ComparisonGroup(group.question, group.heading, found, decides, group.left_out)
 
-    return Comparison(job, tuple(filled(group) for group in groups))
+    asked = tuple(name for name in QUESTIONS if name in questions)
+    return Comparison(job, tuple(filled(group) for group in groups), asked)
 
 
-def _best_first(row: Row) -> tuple[int | bool, ...]:
-    """Ready before the rest, then what costs least, is widest, has fewest splices, sticks and strips."""
-    counts = (row.splices or 0, row.sticks or 0, row.strips or 0)
-    return (
-        not row.ready,
-        row.strip_width_ticks is None,
-        row.cost_cents,
-        -(row.strip_width_ticks or 0),
-        *counts,
-    )
+def _best_first(row: AnyRow) -> tuple[float, ...]:
+    """Ready before the rest; then what costs least, is widest, has fewest splices, sticks and strips.
+
+    Of tops with an outline what needs least board, then fewest blanks.
+    """
+    if isinstance(row, Row):
+        counts = (row.splices or 0, row.sticks or 0, row.strips or 0)
+        return (
+            not row.ready,
+            row.strip_width_ticks is None,
+            row.cost_cents,
+            -(row.strip_width_ticks or 0),
+            *counts,
+        )
+    from edgewright.cutlist.shaped_row import ShapedRow
+
+    assert isinstance(row, ShapedRow)
+    return not row.ready, not row.has_plan, round(row.board_area_mm2), row.blank_count
 
 
 def _planned(variant: Variant) -> Row:
     if variant.job is None:
         return Row(variant.name, why=f"cannot be: {variant.why}")
+    assert isinstance(variant.job, Job)
     try:
         result = plan(variant.job)
     except GeometryError as error:
@@ -127,6 +140,21 @@ def _planned(variant: Variant) -> Row:
     except CheckError as error:  # the other variants are sound all the same
         return Row(variant.name, as_written=variant.as_written, why=str(error))
     return row_of(result, variant.name, as_written=variant.as_written)
+
+
+def _planned_shape(variant: Variant) -> AnyRow:
+    from edgewright.cutlist.shaped_plan import plan_shaped
+    from edgewright.cutlist.shaped_row import ShapedRow, shaped_row
+    from edgewright.job_shaped import ShapedJob
+
+    if variant.job is None:
+        return ShapedRow(variant.name, why=f"cannot be: {variant.why}")
+    assert isinstance(variant.job, ShapedJob)
+    try:
+        result = plan_shaped(variant.job)
+    except GeometryError as error:
+        return ShapedRow(variant.name, as_written=variant.as_written, why=f"cannot be: {error}")
+    return shaped_row(result, variant.name, as_written=variant.as_written)
 
 
 def row_of(result: Plan, name: str, *, as_written: bool = False) -> Row:

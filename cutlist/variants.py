@@ -9,9 +9,10 @@ from typing import Final
 
 from pydantic import ValidationError
 
-from edgewright.cutlist.variant_factors import QUESTIONS, Choice, Factor
-from edgewright.errors import InputError
-from edgewright.job import Job, job_digest
+from edgewright.cutlist.questions import QUESTIONS, Question
+from edgewright.cutlist.variant_choices import Choice, Factor
+from edgewright.errors import GeometryError, InputError
+from edgewright.job import AnyJob, Job, job_digest
 from edgewright.job_fields import JobFaultsError
 
 __all__ = ["MOST_COMBINED", "Variant", "VariantGroup", "combined", "one_at_a_time"]
@@ -33,7 +34,7 @@ class Variant:
     """
 
     name: str
-    job: Job | None
+    job: AnyJob | None
     as_written: bool = False
     why: str = ""
 
@@ -51,7 +52,7 @@ class VariantGroup:
     left_out: int = 0
 
 
-def one_at_a_time(job: Job, questions: Collection[str]) -> tuple[VariantGroup, ...]:
+def one_at_a_time(job: AnyJob, questions: Collection[str]) -> tuple[VariantGroup, ...]:
     """Groups of variants that each change one thing of the job as written.
 
     Parameters
@@ -67,7 +68,7 @@ def one_at_a_time(job: Job, questions: Collection[str]) -> tuple[VariantGroup, .
     return tuple(groups)
 
 
-def combined(job: Job, questions: Collection[str], most: int = MOST_COMBINED) -> VariantGroup:
+def combined(job: AnyJob, questions: Collection[str], most: int = MOST_COMBINED) -> VariantGroup:
     """Combinations of all choices, those first that change the least of the job.
 
     Parameters
@@ -93,13 +94,30 @@ def _fewest_changes_first(factors: list[tuple[Choice, ...]]) -> Iterator[tuple[C
             yield from product(*chosen)
 
 
-def _factors(job: Job, questions: Collection[str]) -> Iterator[Factor]:
-    for name, factors in QUESTIONS.items():
-        if name in questions:
-            yield from factors(job)
+def _factors(job: AnyJob, questions: Collection[str]) -> Iterator[Factor]:
+    asked = [question for name, question in QUESTIONS.items() if name in questions]
+    if isinstance(job, Job):
+        for question in asked:
+            if question.plain is not None:
+                yield from question.plain(job)
+        return
+    yield from _shaped_factors(job, asked)
 
 
-def _told_apart(job: Job, factor: Factor) -> tuple[str, tuple[Choice, ...]]:
+def _shaped_factors(job: AnyJob, asked: Iterable[Question]) -> Iterator[Factor]:
+    from edgewright.design.anytop.build import build_shaped
+    from edgewright.job_shaped import ShapedJob
+
+    assert isinstance(job, ShapedJob)
+    try:
+        design = build_shaped(job)
+    except GeometryError:  # another variant may be possible all the same
+        design = None
+    for question in asked:
+        yield from question.shaped_factors(job, design)
+
+
+def _told_apart(job: AnyJob, factor: Factor) -> tuple[str, tuple[Choice, ...]]:
     """Name of what the job says, and the choices that say something else."""
     written, others = factor.written, []
     for choice in factor.choices:
@@ -111,14 +129,14 @@ def _told_apart(job: Job, factor: Factor) -> tuple[str, tuple[Choice, ...]]:
     return written, tuple(others)
 
 
-def _variant(job: Job, choices: Iterable[Choice]) -> Variant:
+def _variant(job: AnyJob, choices: Iterable[Choice]) -> Variant:
     name = ", ".join(choice.name for choice in choices)
     try:
         for choice in choices:
             job = choice.change(job)
     except ValidationError as error:
         return Variant(name, None, why=_first_fault(error))
-    except InputError as error:
+    except (InputError, GeometryError) as error:
         return Variant(name, None, why=str(error))
     return Variant(name, job)
 

@@ -7,7 +7,7 @@ from cli_jobs import BOARDS, FAULTY, IMPOSSIBLE, NO_PROFILE, READY, program, run
 
 from edgewright.cli.compare_command import WORDS
 from edgewright.cutlist import compare as module
-from edgewright.cutlist.variant_factors import QUESTIONS
+from edgewright.cutlist.questions import QUESTIONS
 from edgewright.errors import CheckError
 
 

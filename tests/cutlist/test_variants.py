@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from edgewright.cutlist.variant_factors import QUESTIONS
+from edgewright.cutlist.questions import QUESTIONS
 from edgewright.cutlist.variants import MOST_COMBINED, combined, one_at_a_time
 from edgewright.job import given_and_used, job_digest
 from edgewright.jobfile import parse_job
