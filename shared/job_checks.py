@@ -191,7 +191,8 @@ def _strip_faults(top: Top, trim: Trim, edge: Edge) -> Iterator[Fault]:
         if edge.strip_width.exact_mm > cap:
             yield (
                 ("edge", "strip_width"),
-                f"{say(edge.strip_width)} does not fit the finished top: at most {_mm(cap)} is allowed, because {reason}",
+                f"{say(edge.strip_width)} does not fit the finished top: at most {_mm(cap)} is allowed, "
+                f"because {reason}",
             )
         return
     reach = edge.reach("bottom", edge.thickness(top.thickness_mean.exact_mm))

@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from edgewright.cutlist.cutting import make_cut_plan
 from edgewright.cutlist.demand import ring_sides, sticks_for
 from edgewright.cutlist.widest import length_need, try_width, widest_strip, width_candidates
 from edgewright.design.build import build_design
@@ -125,3 +126,17 @@ def test_no_width_on_the_grid_above_the_answer_fits(
     lowest = 8 * GRID if width is None else width + GRID
     for above in range(lowest, 96 * GRID + 1, GRID):
         assert not try_width(job, above, for_sale=False)[0].fits
+
+
+@pytest.mark.example
+@pytest.mark.parametrize(
+    ("corners", "widest"),
+    # of a top 3 in wide half at most; a strip of 1/2 in fits between two butted ones
+    [("mitre", 1.5), ("pinwheel", 1.5), ("butt", 1.25)],
+)
+def test_the_ring_of_a_narrow_top_has_no_strip_on_another(corners: str, widest: float) -> None:
+    """Plenty of wood beside a narrow top: the checker refuses strips that overlap or have no length."""
+    job = design("finished_width = 3", length=48, width=16, rest=f'[edge]\ncorners = "{corners}"')
+    plan = make_cut_plan(job)
+    assert plan.strip_width_ticks == widest * INCH
+    assert plan.status == "ready"
