@@ -2,28 +2,37 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any, Final
 
 from edgewright.cautions import CAUTIONS, working_times
 from edgewright.cli.packet_data import finding_groups, printed_words, quantity_rows
 from edgewright.cli.packet_figures import placed_figure
 from edgewright.cli.printable import printable
-from edgewright.cli.shaped_rows import (
-    blank_rows,
-    check_rows,
+from edgewright.cli.shaped_cut_rows import (
+    cut_out_rows,
     cut_rows,
+    guide_words,
+    offcut_rows,
+    offset_tables,
+    router_rows,
+)
+from edgewright.cli.shaped_ring_rows import angle_text, blank_rows, piece_rows
+from edgewright.cli.shaped_rows import (
+    check_rows,
     edge_rows,
     mass_rows,
-    offcut_rows,
     pass_rows,
-    router_rows,
     run_rows,
     size_rows,
+    tip_rows,
 )
 from edgewright.cutlist.shaped_plan import ShapedPlan
 from edgewright.cutlist.shaped_solid import shaped_solid_spec
 from edgewright.cutlist.sheets.ring_sheet import ring_figures
+from edgewright.cutlist.sheets.router_card import router_figures
 from edgewright.cutlist.sheets.shaped_section import shaped_section
+from edgewright.cutlist.sheets.tip_sheet import tip_figures
 from edgewright.cutlist.sheets.top_sheet import top_figures
 from edgewright.design.picture import picture
 from edgewright.display import show_mm
@@ -32,8 +41,12 @@ from edgewright.drawing.view import View
 __all__ = ["shaped_packet_data", "shaped_picture"]
 
 _PANEL: Final = (180.0, 140.0)
+_CARD: Final = (180.0, 125.0)
+_TIPS: Final = (180.0, 200.0)
 _PICTURE: Final = (150.0, 75.0)
-_SECTION: Final = (180.0, 165.0)
+_SECTION: Final = (180.0, 150.0)
+#: A table of more rows than this may be broken over pages.
+_WHOLE: Final = 8
 
 
 def shaped_packet_data(plan: ShapedPlan, paper: str) -> dict[str, Any]:
@@ -41,8 +54,6 @@ def shaped_packet_data(plan: ShapedPlan, paper: str) -> dict[str, Any]:
     job = plan.job
     title = printable(job.info.title)
     printed = printed_words(job)
-    figures = [*top_figures(plan.design, _PANEL)] if plan.ready else []
-    rings = [*ring_figures(plan.design, _PANEL)] if plan.ready else []
     return {
         "paper": paper,
         "title": title,
@@ -64,9 +75,14 @@ def shaped_packet_data(plan: ShapedPlan, paper: str) -> dict[str, Any]:
         "rips": [],
         "crosscuts": [],
         "remnants": [],
-        "chapters": [*_trim_chapter(plan, figures), *_ring_chapter(plan, rings)],
-        "sections": [placed_figure(view) for view in shaped_section(plan.design, _SECTION, plan.code)],
-        "edge": [list(row) for row in (*edge_rows(plan), *mass_rows(plan))],
+        "chapters": [
+            *_measured_chapter(plan),
+            *_trim_chapter(plan),
+            *_ring_chapter(plan),
+            *_router_chapter(plan),
+        ],
+        "sections": [],
+        "edge": [],
         "quantities": quantity_rows(plan.takeoff, job.units),
         "buy": [
             [t.group, t.containers] for t in (plan.takeoff.totals if plan.takeoff else ()) if t.containers
@@ -92,60 +108,96 @@ def _verdict(plan: ShapedPlan) -> list[str]:
 
 
 def _table(
-    title: str, note: str, header: list[str], body: list[list[str]], *, ticks: bool = False
+    title: str,
+    note: str,
+    header: list[str],
+    body: list[list[str]],
+    *,
+    ticks: bool = False,
+    widths: tuple[int, ...] = (),
 ) -> dict[str, Any]:
+    """A table; ``widths`` gives each column its share of the free width, 0 as wide as its text."""
+    shares = widths or (*(0 for _ in header[1:]), 1)
     return {
         "title": title,
         "note": note,
         "header": header,
         "rows": [[printable(cell) for cell in row] for row in body],
         "ticks": ticks,
+        "widths": list(shares),
+        "whole": len(body) <= _WHOLE,
     }
 
 
-def _chapter(title: str, figures: list[View], tables: list[dict[str, Any]]) -> list[dict[str, Any]]:
+def _chapter(
+    title: str, figures: Sequence[View], tables: list[dict[str, Any]], *, new_page: bool = True
+) -> list[dict[str, Any]]:
     kept = [table for table in tables if table["rows"]]
     if not figures and not kept:
         return []
-    return [{"title": title, "figures": [placed_figure(view) for view in figures], "tables": kept}]
+    return [
+        {
+            "title": title,
+            "figures": [placed_figure(view) for view in figures],
+            "tables": kept,
+            "new-page": new_page,
+        }
+    ]
 
 
-def _trim_chapter(plan: ShapedPlan, figures: list[View]) -> list[dict[str, Any]]:
-    units, saw = plan.job.units, plan.job.saw
-    checks = _table(
-        "What the measurements say", "", ["measured", ""], [list(row) for row in check_rows(plan)]
-    )
+def _measured_chapter(plan: ShapedPlan) -> list[dict[str, Any]]:
+    rows = [list(row) for row in check_rows(plan)]
+    return _chapter("", [], [_table("What the measurements say", "", ["measured", ""], rows)], new_page=False)
+
+
+def _trim_chapter(plan: ShapedPlan) -> list[dict[str, Any]]:
     if not plan.ready:
-        return _chapter("Measured", [], [checks])
-    guide = (
-        f"Marks are measured along the old rim. Kerf {show_mm(saw.kerf.mm, units)} on the waste; {saw.shoe_side} side "
-        f"of the shoe along the guide. Make a test cut first."
-    )
+        return []
+    cuts = ["cut", "keep line from", "to", "comes off"]
+    places = ["cut-out", "size", "centre", "and"]
     return _chapter(
         "Trim",
-        figures,
+        top_figures(plan.design, _PANEL),
         [
             _table(
-                "Saw cuts in order",
-                guide,
-                ["cut", "keep line from", "to", "guide at", "comes off"],
-                cut_rows(plan),
+                "Saw cuts in order", guide_words(plan), cuts, cut_rows(plan), ticks=True, widths=(0, 1, 1, 1)
+            ),
+            _table(
+                "Routed to size",
+                "In several passes, the cutter in the waste. Pivots are placed on the old top or the box around it.",
+                ["edge", "how", "setting"],
+                router_rows(plan),
                 ticks=True,
             ),
-            _table("Routed to size", "", ["edge", "how", "setting"], router_rows(plan), ticks=True),
+            *(
+                _table(title, note, header, rows, widths=(0,) * len(header))
+                for title, note, header, rows in offset_tables(plan)
+            ),
+            _table(
+                "Cut-outs",
+                "Centres are measured square from the edges of the finished top.",
+                places,
+                cut_out_rows(plan),
+                ticks=True,
+                widths=(0, 1, 1, 1),
+            ),
             _table("Offcuts", "", ["offcut", "size", "largest true rectangle"], offcut_rows(plan)),
-            _table("Edges", "", ["edge", "length", ""], run_rows(plan)),
-            checks,
+            *([_edge_table(plan)] if not plan.design.trims.cuts else []),
         ],
     )
 
 
-def _ring_chapter(plan: ShapedPlan, figures: list[View]) -> list[dict[str, Any]]:
+def _edge_table(plan: ShapedPlan) -> dict[str, Any]:
+    """On the first sheet where there is nothing to saw, else on the router card."""
+    return _table("Edges of the finished top", "", ["edge", "length", ""], run_rows(plan))
+
+
+def _ring_chapter(plan: ShapedPlan) -> list[dict[str, Any]]:
     if not plan.ready:
         return []
     return _chapter(
         "Build-up",
-        figures,
+        ring_figures(plan.design, _PANEL),
         [
             _table(
                 "Blanks to be bought or found",
@@ -155,23 +207,41 @@ def _ring_chapter(plan: ShapedPlan, figures: list[View]) -> list[dict[str, Any]]
                 ticks=True,
             ),
             _table(
-                "Ends of the pieces", "Degrees from square.", ["piece", "under", "start", "end"], _ends(plan)
-            ),
-            _table(
-                "Router passes",
-                "Feed against the turning of the bit.",
-                ["arris", "form", "passes", "depths"],
-                pass_rows(plan),
+                "Pieces, their ends and joints",
+                "Ends in degrees from square; minus: the outer edge is the shorter one. Mark each joint on the rim "
+                "with a tape along it.",
+                ["piece", "what", "length", "ends: start, end", "begins"],
+                piece_rows(plan),
             ),
         ],
     )
 
 
-def _ends(plan: ShapedPlan) -> list[list[str]]:
-    return [
-        [piece.id, ", ".join(piece.edges), f"{piece.start_angle:.1f}°", f"{piece.end_angle:.1f}°"]
-        for piece in plan.design.pieces
+def _router_chapter(plan: ShapedPlan) -> list[dict[str, Any]]:
+    """The router card: section, plan, passes; of a plan that is not ready only the section and the figures."""
+    figures = [*shaped_section(plan.design, _SECTION, plan.code)]
+    edges = [list(row) for row in (*edge_rows(plan), *mass_rows(plan))]
+    tables = [
+        _table(
+            "Router passes",
+            "Feed against the turning of the bit. Depths from the face that the router stands on.",
+            ["arris", "form", "passes", "depths"],
+            pass_rows(plan),
+            ticks=True,
+        ),
+        *([_edge_table(plan)] if plan.design.trims.cuts else []),
+        _table(
+            "Inside corners that the bearing does not reach",
+            "",
+            ["corner", "arris", "wood left standing"],
+            tip_rows(plan),
+        ),
     ]
+    if plan.ready:
+        figures += [*router_figures(plan.design, _CARD), *tip_figures(plan.design, _TIPS)]
+    else:
+        tables = []
+    return _chapter("Edge", figures, [*tables, _table("Edge figures", "", ["", ""], edges)])
 
 
 def _labels(plan: ShapedPlan) -> list[dict[str, str]]:
@@ -182,8 +252,8 @@ def _labels(plan: ShapedPlan) -> list[dict[str, str]]:
         {
             "id": piece.id,
             "size": f"{show_mm(piece.blank_length, units)} x {show_mm(piece.blank_width, units)}",
-            "face": "outer edge outwards, this face away from the top",
-            "fit": f"{piece.kind}, ends {piece.start_angle:.1f}° and {piece.end_angle:.1f}° from square",
+            "face": "this face away from the top",
+            "fit": f"{piece.kind}, ends: {angle_text(piece.start_angle)} and {angle_text(piece.end_angle)}",
             "where": printable(f"{', '.join(piece.edges)}, layer {piece.layer}"),
         }
         for piece in plan.design.pieces

@@ -2,32 +2,29 @@
 
 from __future__ import annotations
 
+import math
 from typing import Final
 
 from edgewright.cutlist.shaped_plan import ShapedPlan
+from edgewright.cutlist.sheets.tip_sheet import drawn_tips
 from edgewright.cutlist.takeoff_factors import wood_density
-from edgewright.design.anytop.cut_records import cut_records
 from edgewright.design.form_words import arris_name, form_text
 from edgewright.design.job_forms import edge_form
+from edgewright.design.outline import Arc
 from edgewright.design.passes import router_passes
 from edgewright.design.shapes.model import Shape
-from edgewright.design.trims.offcut import Offcut
-from edgewright.design.trims.usable_rectangle import usable_rectangle
 from edgewright.display import show_area, show_decimal, show_mm, shown_edge_areas
 from edgewright.job_edge import Arris
 from edgewright.units import Length, Units
 
 __all__ = [
-    "blank_rows",
     "check_rows",
-    "cut_rows",
     "edge_rows",
     "mass_rows",
-    "offcut_rows",
     "pass_rows",
-    "router_rows",
     "run_rows",
     "size_rows",
+    "tip_rows",
 ]
 
 Row = tuple[str, str]
@@ -51,7 +48,9 @@ def size_rows(plan: ShapedPlan) -> list[Row]:
 
 
 def _words(shape: str) -> str:
-    return shape.replace("_", " ")
+    return {"l_counter": "L counter", "u_counter": "U counter", "d_end": "D end"}.get(
+        shape, shape.replace("_", " ")
+    )
 
 
 def _box(shape: Shape, units: Units) -> str:
@@ -123,107 +122,53 @@ def check_rows(plan: ShapedPlan) -> list[Row]:
     return rows
 
 
-def cut_rows(plan: ShapedPlan) -> list[list[str]]:
-    """Saw cuts in order: number and edge, mark at either end, guide, what comes off."""
-    units, saw, design = plan.job.units, plan.job.saw, plan.design
-    away = saw.guide_offset.mm + (0.0 if saw.guide_side == "keep" else saw.kerf.mm)
-    rows = []
-    for record in cut_records(design.old, design.trims):
-        places = [
-            f"{show_mm(mark.distance, units)} on {mark.edge} from {mark.corner}" for mark in record.marks
-        ]
-        off = "dust only" if record.offcut is None else _offcut_text(record.offcut, units)
-        guide = f"{show_mm(away, units)} from the keep line on the {saw.guide_side} side"
-        rows.append([f"{record.number} {record.sawn.cut.name}", *[*places, "", ""][:2], guide, off])
-    return rows
-
-
-def _offcut_text(offcut: Offcut, units: Units) -> str:
-    start, end = offcut.width_start, offcut.width_end
-    length = show_mm(offcut.length, units)
-    if not start and not end:
-        return f"{length} long, up to {show_mm(offcut.depth, units)} wide"
-    if abs(start - end) < 0.2:
-        return f"{length} x {show_mm(start, units)}"
-    return f"{length} x {show_mm(start, units)} to {show_mm(end, units)}, tapered"
-
-
-def offcut_rows(plan: ShapedPlan) -> list[list[str]]:
-    """Offcuts: name, size, largest true rectangle."""
-    units = plan.job.units
-    rows = []
-    for offcut in plan.design.trims.offcuts:
-        best = usable_rectangle(offcut)
-        usable = "none" if best is None else f"{show_mm(best.length, units)} x {show_mm(best.width, units)}"
-        rows.append([f"off {offcut.name}", _offcut_text(offcut, units), usable])
-    return rows
-
-
-def router_rows(plan: ShapedPlan) -> list[list[str]]:
-    """Edges that are routed to size: edge, how, pivot distances or guide."""
-    units, design = plan.job.units, plan.design
-    cutter = plan.job.router.cutter.mm
-    rows = [
-        [
-            path.name,
-            "along a straight guide",
-            f"guide {show_mm(cutter / 2, units)} from the finished edge to the middle of the cutter",
-        ]
-        for path in design.trims.paths
-    ]
-    by_arc = dict(zip(design.finished.outline.segments, design.finished.names, strict=True))
-    seen: set[tuple[int, int, int]] = set()
-    for arc in design.trims.arcs:
-        key = (round(arc.to_finished * 100), round(arc.pivot[0] * 100), round(arc.pivot[1] * 100))
-        if key in seen:
-            continue
-        seen.add(key)
-        where = (
-            "" if arc.pivot_in_wood else "; the pivot stands beside the wood, on a board of the same height"
-        )
-        rows.append(
-            [
-                by_arc.get(arc.arc, "curve"),
-                f"trammel, radius {show_mm(arc.to_finished, units)}",
-                f"pivot to the middle of the cutter {show_mm(arc.to_cutter_centre, units)}, to its near side "
-                f"{show_mm(arc.to_near_side, units)}{where}",
-            ]
-        )
-    return rows
-
-
-def blank_rows(plan: ShapedPlan) -> list[list[str]]:
-    """Blanks of the build-up: how many, what, length x width, thickness, which pieces."""
-    units = plan.job.units
-    return [
-        [
-            str(row.count),
-            row.kind,
-            show_mm(row.length, units),
-            show_mm(row.width, units),
-            show_mm(row.thickness, units),
-            ", ".join(row.piece_ids),
-        ]
-        for row in plan.blanks
-    ]
-
-
 def run_rows(plan: ShapedPlan) -> list[list[str]]:
-    """Edges of the rim by name, then cut-outs: length, routed or not."""
-    units = plan.job.units
-    rows = [
-        [run.name, show_mm(run.length, units), "routed" if run.routed else "not routed"]
-        for run in plan.design.runs
+    """Edges of the rim by name, then cut-outs: length, radius, routed or not; equal corners in one row."""
+    units, design = plan.job.units, plan.design
+    lengths: dict[str, float] = {}
+    routed: dict[str, bool] = {}
+    for run in design.runs:
+        name = run.name.split(", station ")[0]
+        lengths[name] = lengths.get(name, 0.0) + run.length
+        routed[name] = run.routed
+    radii = _radii(design.finished)
+    rows: dict[tuple[str, str], list[str]] = {}
+    for name, length in lengths.items():
+        said = "routed" if routed[name] else "not routed"
+        key = (show_mm(length, units), f"R {show_mm(radii[name], units)}, {said}" if name in radii else said)
+        # edges keep a row of their own
+        rows.setdefault(key if "corner" in name else (key[0], f"{key[1]}\n{name}"), []).append(name)
+    found = [
+        [names[0] if len(names) == 1 else f"{len(names)} corners, each", length, said.split("\n")[0]]
+        for (length, said), names in rows.items()
     ]
-    rows += [
+    return found + [
         [
             hole.name,
             show_mm(hole.perimeter, units),
             f"{'routed' if hole.routed else 'not routed'}, edge {show_area(hole.edge_area, units)}",
         ]
-        for hole in plan.design.cut_outs
+        for hole in design.cut_outs
     ]
-    return rows
+
+
+def _radii(shape: Shape) -> dict[str, float]:
+    """Radius of each edge that is arcs of one radius only (mm)."""
+    found: dict[str, set[float]] = {}
+    for name, segment in zip(shape.names, shape.outline.segments, strict=True):
+        radius = round(segment.radius, 4) if isinstance(segment, Arc) else 0.0
+        found.setdefault(name.split(", station ")[0], set()).add(radius)
+    return {name: max(radii) for name, radii in found.items() if len(radii) == 1 and 0.0 not in radii}
+
+
+def tip_rows(plan: ShapedPlan) -> list[list[str]]:
+    """Inside corners that the bearing does not reach: corner, arris, how far from the corner wood stands."""
+    units, found = plan.job.units, []
+    for one in drawn_tips(plan.design):
+        runs = show_mm(max(*one.tip.runs, *one.tip.runs_below), units)
+        corner = one.corner.replace(", station ", " ")
+        found.append([corner, one.arris, f"up to {runs} along the edge: finish by hand"])
+    return found
 
 
 def edge_rows(plan: ShapedPlan) -> list[Row]:
@@ -234,8 +179,8 @@ def edge_rows(plan: ShapedPlan) -> list[Row]:
     zones = metrics.top_round_over_mm2, metrics.flat_mm2, metrics.bottom_round_over_mm2
     (top, flat, bottom), in_all = shown_edge_areas(zones, units)
     layers, _ = shown_edge_areas(design.layer_areas, units)
-    error = metrics.edge_twin_error_mm2 / max(metrics.edge_mm2, 1.0)
-    off = abs(metrics.edge_twin_mm2 - metrics.edge_mm2) / max(metrics.edge_mm2, 1.0)
+    off = max(abs(metrics.edge_twin_mm2 - metrics.edge_mm2), metrics.edge_twin_error_mm2)
+    figures = math.floor(-math.log10(max(off / max(metrics.edge_mm2, 1.0), 1e-12)))
     return [
         ("routed length", show_decimal(metrics.perimeter_mm, units)),
         ("profile length", show_decimal(metrics.profile_length_mm, units)),
@@ -246,10 +191,7 @@ def edge_rows(plan: ShapedPlan) -> list[Row]:
         ("by layer, top first", ", ".join(layers)),
         ("flat top", show_area(metrics.flat_top_mm2, units)),
         ("flat underside", show_area(metrics.flat_underside_mm2, units)),
-        (
-            "checked",
-            f"by quadrature, which differs by {off:.0e} of it; its own error is below {max(error, 1e-15):.0e}",
-        ),
+        ("checked", f"a second way to work it out, by quadrature, agrees to {figures} figures"),
         ("glue seams", show_mm(design.seams.glue, units)),
         ("joints of pieces", show_mm(design.seams.joints, units)),
         ("panel seams", show_mm(design.seams.panel, units)),

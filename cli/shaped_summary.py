@@ -2,19 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
+from edgewright.cli.shaped_cut_rows import cut_out_rows, cut_rows, guide_words, offcut_rows, router_rows
+from edgewright.cli.shaped_ring_rows import blank_rows
 from edgewright.cli.shaped_rows import (
-    blank_rows,
     check_rows,
-    cut_rows,
     edge_rows,
     mass_rows,
-    offcut_rows,
     pass_rows,
-    router_rows,
     run_rows,
     size_rows,
+    tip_rows,
 )
 from edgewright.cli.summary import NOT_FOR_CUTTING, caution_lines, finding_lines, quantity_lines
 from edgewright.cli.summary_given import default_lines
@@ -42,8 +41,13 @@ def _lines(plan: ShapedPlan, width: int, written: str) -> Iterator[str]:
         "edges", (" ".join((name, length)) + f", {how}" for name, length, how in run_rows(plan)), width
     )
     if plan.ready:
-        yield from _table("saw cuts, in order", map(_cut_words, cut_rows(plan)), width)
+        yield from _table("saw cuts, in order", _cut_words(plan), width)
         yield from _table("routed to size", (f"{a}: {b}, {c}" for a, b, c in router_rows(plan)), width)
+        yield from _table(
+            "cut-outs, centres square from the finished edges",
+            (f"{name}: {size}; {one}, {other}" for name, size, one, other in cut_out_rows(plan)),
+            width,
+        )
         yield from _table(
             "offcuts",
             (f"{name}: {size}; largest true rectangle {best}" for name, size, best in offcut_rows(plan)),
@@ -60,6 +64,11 @@ def _lines(plan: ShapedPlan, width: int, written: str) -> Iterator[str]:
         yield from _table(
             "router passes",
             (f"{where} {form}: {count} (depths {depths})" for where, form, count, depths in pass_rows(plan)),
+            width,
+        )
+        yield from _table(
+            "inside corners that the bearing does not reach",
+            (f"{corner}, {arris}: {left}" for corner, arris, left in tip_rows(plan)),
             width,
         )
     if edge := edge_rows(plan):
@@ -84,9 +93,12 @@ def _table(words: str, entries: Iterator[str], width: int) -> list[str]:
     )
 
 
-def _cut_words(row: Sequence[str]) -> str:
-    name, first, second, guide, off = row
-    return f"{name}: keep line from {first} to {second}; guide {guide}; comes off {off}"
+def _cut_words(plan: ShapedPlan) -> Iterator[str]:
+    cuts = cut_rows(plan)
+    for name, first, second, off in cuts:
+        yield f"{name}: keep line from {first} to {second}; comes off: {off}"
+    if cuts:
+        yield guide_words(plan)
 
 
 def shaped_verdict_lines(plan: ShapedPlan, width: int) -> list[str]:

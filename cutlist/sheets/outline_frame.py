@@ -1,25 +1,37 @@
-"""A top of any outline on the page: wood millimetres to paper, face down, with the names of its edges.
+"""A top of any outline on the page: wood millimetres to paper, face down, with lettering around it.
 
 On the bench the top lies face down, so the page is an underside view: east is on the left, west on the right.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
 from edgewright.cutlist.sheets.common import FIGURE
+from edgewright.cutlist.sheets.places import Places, block_size
 from edgewright.design.outline import Outline, Point
 from edgewright.design.segments import direction, point_at
-from edgewright.drawing.lettering import ASCENT, DESCENT, text_width
-from edgewright.drawing.paper import LETTERING, PaperBox, Pen, pick_scale
-from edgewright.drawing.view import Box, Loop, Note
+from edgewright.drawing.arcs import chords
+from edgewright.drawing.paper import SCALES, PaperBox, Pen
+from edgewright.drawing.view import Box, Loop
 
-__all__ = ["OutlineFrame", "edge_labels", "framed", "joined_names"]
+__all__ = [
+    "EdgeLabel",
+    "OutlineFrame",
+    "along",
+    "edge_labels",
+    "framed",
+    "named_runs",
+    "outside",
+    "put_labels",
+]
 
 #: Air between an edge and its name (paper mm).
 _AWAY: Final = 1.6
+#: Where along an edge its name may stand, best first.
+_SHARES: Final = (0.5, 0.38, 0.62, 0.25, 0.75, 0.12, 0.88)
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,74 +76,148 @@ class OutlineFrame:
         return [self.at(point) for point in points]
 
 
-def framed(bounds: Box, room: PaperBox, corner: Point, least: float = 1.0) -> OutlineFrame | None:
-    """Put wood in the middle of a room on the page, as large as it fits; None where no scale is small enough.
+@dataclass(frozen=True, slots=True)
+class EdgeLabel:
+    """Lettering that belongs outside an edge.
+
+    Attributes
+    ----------
+    lines
+        What is written.
+    places
+        Points of the edge (wood mm) with the outward direction there, best first.
+    """
+
+    lines: tuple[str, ...]
+    places: tuple[tuple[Point, Point], ...]
+    height: float = FIGURE
+
+
+def edge_labels(
+    outline: Outline, names: Sequence[str], more: Mapping[str, tuple[str, ...]] | None = None
+) -> tuple[EdgeLabel, ...]:
+    """Name each run of segments of the same name; corners are left to the table.
+
+    Parameters
+    ----------
+    names
+        Name of each segment; stations of a measured edge count as that edge.
+    more
+        Further lines below a name.
+    """
+    found = []
+    for name, run in named_runs(outline, names):
+        if "corner" not in name:
+            lines = (name, *(more or {}).get(name, ()))
+            found.append(EdgeLabel(lines, tuple(along(outline, run, share) for share in _SHARES)))
+    return tuple(found)
+
+
+def named_runs(outline: Outline, names: Sequence[str]) -> list[tuple[str, list[int]]]:
+    """Runs of neighbouring segments of one name, with their numbers."""
+    plain = [name.split(", station ")[0] for name in names]
+    count = len(plain)
+    start = next((at for at in range(count) if plain[at] != plain[at - 1]), 0)
+    runs: list[tuple[str, list[int]]] = []
+    for step in range(count):
+        at = (start + step) % count
+        if runs and runs[-1][0] == plain[at]:
+            runs[-1][1].append(at)
+        else:
+            runs.append((plain[at], [at]))
+    return runs
+
+
+def along(outline: Outline, run: Sequence[int], share: float) -> tuple[Point, Point]:
+    """Point at a share of the run's length and the outward direction there."""
+    left = share * sum(outline.segments[at].length for at in run)
+    for at in run:
+        segment = outline.segments[at]
+        if left <= segment.length or at == run[-1]:
+            part = min(left / segment.length, 1.0)
+            dx, dy = direction(segment, part)
+            return point_at(segment, part), (dy, -dx)
+        left -= segment.length
+    raise AssertionError("a run has a segment")
+
+
+def framed(
+    bounds: Box,
+    outlines: Sequence[Outline],
+    labels: Sequence[EdgeLabel],
+    room: PaperBox,
+    corner: Point,
+    parts: Sequence[Sequence[Point]] = (),
+) -> tuple[OutlineFrame, Places]:
+    """Put wood with its labels in the middle of a room on the page, as large as both fit.
 
     Parameters
     ----------
     bounds
         Box of the wood, mm.
+    outlines
+        Lines that no label may cover.
+    labels
+        Lettering around the wood; what finds no place is left out.
     room, corner
         Width, height and lower left corner of the room, paper mm.
-    least
-        No larger scale than this is wanted.
+    parts
+        Corners of further pieces of wood that no label may cover, mm.
     """
-    wide, tall = bounds[2] - bounds[0], bounds[3] - bounds[1]
-    scale = pick_scale([(wide, room[0]), (tall, room[1])], least)
-    if scale is None:
-        return None
-    return OutlineFrame(
-        bounds,
-        corner[0] + (room[0] - wide / scale) / 2,
-        corner[1] + (room[1] - tall / scale) / 2,
-        scale,
-    )
+    scale = SCALES[-1]
+    whole: Box = (0.0, 0.0, 0.0, 0.0)
+    for scale in SCALES:
+        frame = OutlineFrame(bounds, 0.0, 0.0, scale)
+        boxes = [(0.0, 0.0, *frame.size), *put_labels(None, frame, _places(frame, outlines, parts), labels)]
+        whole = _around(boxes)
+        if whole[2] - whole[0] <= room[0] and whole[3] - whole[1] <= room[1]:
+            break
+    left = corner[0] + (room[0] - whole[2] + whole[0]) / 2 - whole[0]
+    bottom = corner[1] - whole[1]
+    frame = OutlineFrame(bounds, left, bottom, scale)
+    places = _places(frame, outlines, parts)
+    places.limits = (corner[0], corner[1], corner[0] + room[0], corner[1] + room[1])
+    return frame, places
 
 
-def joined_names(outline: Outline, names: Sequence[str]) -> list[tuple[str, Point, Point]]:
-    """One entry for each run of segments of the same name: name, middle point and outward direction there."""
-    count = len(names)
-    start = next((at for at in range(count) if names[at] != names[at - 1]), 0)
-    runs: list[list[int]] = []
-    for step in range(count):
-        at = (start + step) % count
-        if runs and names[runs[-1][-1]] == names[at]:
-            runs[-1].append(at)
-        else:
-            runs.append([at])
+def _places(frame: OutlineFrame, outlines: Sequence[Outline], parts: Sequence[Sequence[Point]]) -> Places:
+    places = Places()
+    for outline in outlines:
+        points = chords(frame.loop(outline), 0.1)
+        places.keep_clear((*points, points[0]))
+    for part in parts:
+        corners = frame.points(part)
+        places.keep_clear((*corners, corners[0]))
+    return places
+
+
+def put_labels(
+    pen: Pen | None, frame: OutlineFrame, places: Places, labels: Sequence[EdgeLabel]
+) -> list[Box]:
+    """Write labels outside their edges; returns their boxes. Without a pen they are only placed."""
     found = []
-    for run in runs:
-        half = sum(outline.segments[at].length for at in run) / 2
-        for at in run:
-            segment = outline.segments[at]
-            if half <= segment.length or at == run[-1]:
-                share = min(half / segment.length, 1.0)
-                dx, dy = direction(segment, share)
-                found.append((names[at], point_at(segment, share), (dy, -dx)))
-                break
-            half -= segment.length
+    for label in labels:
+        wide, high = block_size(label.lines, label.height)
+        spots = [outside(frame, point, out, wide, high) for point, out in label.places]
+        box = places.put(pen, label.lines, label.height, spots)
+        if box is not None:
+            found.append(box)
     return found
 
 
-def edge_labels(pen: Pen, frame: OutlineFrame, outline: Outline, names: Sequence[str]) -> list[Box]:
-    """Write the name of each edge outside it, one that would lie over another is left out; returns their boxes."""
-    taken: list[Box] = []
-    for name, point, (ox, oy) in joined_names(outline, names):
-        if "corner" in name:
-            continue
-        x, y = frame.at(point)
-        out = (-ox, oy)
-        wide, high = text_width(name, FIGURE), (ASCENT + DESCENT) * FIGURE
-        # the box of the text touches the edge with its nearest side or corner
-        x += out[0] * (wide / 2 + _AWAY)
-        y += out[1] * (high / 2 + _AWAY)
-        box = (x - wide / 2, y - high / 2, x + wide / 2, y + high / 2)
-        if any(_overlap(box, other) for other in taken):
-            continue
-        taken.append(box)
-        pen.shape(LETTERING, Note(x, box[1] + DESCENT * FIGURE, FIGURE, name, "middle"))
-    return taken
+def outside(frame: OutlineFrame, point: Point, out: Point, wide: float, high: float) -> Point:
+    """Middle of a block of lettering that lies outside a point of the edge and clear of its tangent (paper mm)."""
+    x, y = frame.at(point)
+    # the page is mirrored, and so is the direction
+    ox, oy = -out[0], out[1]
+    away = _AWAY + (abs(ox) * wide + abs(oy) * high) / 2
+    return x + ox * away, y + oy * away
 
 
-def _overlap(a: Box, b: Box) -> bool:
-    return a[0] < b[2] and b[0] < a[2] and a[1] < b[3] and b[1] < a[3]
+def _around(boxes: Sequence[Box]) -> Box:
+    return (
+        min(box[0] for box in boxes),
+        min(box[1] for box in boxes),
+        max(box[2] for box in boxes),
+        max(box[3] for box in boxes),
+    )

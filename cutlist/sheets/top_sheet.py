@@ -1,47 +1,62 @@
-"""Trim sheet of a top of any outline: the old top face down, keep lines, guides, pivots, cut-outs, the finished edge.
+"""Trim sheet of a top of any outline: the old top face down, waste, keep lines, guides, pivots, cut-outs.
 
-What one saws and routs by stands in the lists beside it; the sheet shows where on the wood each of them is.
+The lists beside it hold every figure; those that one marks out by stand on the sheet as well, where they belong.
 """
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from typing import Final
 
 from edgewright.cutlist.sheets.common import (
-    FIGURE,
+    SMALL,
     check_box,
     heading,
     heading_height,
     paragraph,
     paragraph_height,
 )
-from edgewright.cutlist.sheets.outline_frame import OutlineFrame, edge_labels, framed
-from edgewright.design.anytop.cut_records import cut_records
+from edgewright.cutlist.sheets.cut_out_marks import cut_out_marks
+from edgewright.cutlist.sheets.outline_frame import OutlineFrame, edge_labels, framed, outside, put_labels
+from edgewright.cutlist.sheets.places import Places, block_size
+from edgewright.design.anytop.cut_records import CutRecord, cut_records
 from edgewright.design.anytop.model import ShapedDesign
-from edgewright.design.outline import Line, Outline, Point
+from edgewright.design.outline import Line
 from edgewright.design.trims.straight_cut import GuideSide, beside
+from edgewright.design.trims.trammel import Trammel
 from edgewright.display import show_mm
-from edgewright.drawing.lettering import ASCENT, DESCENT, text_width
 from edgewright.drawing.paper import (
     GUIDE,
+    HATCHING,
     HIDDEN,
     KEEP,
-    LETTERING,
+    NUMBER_RADIUS,
     PANEL,
     THIN,
     PaperBox,
     Pen,
-    polygon,
     scale_text,
 )
-from edgewright.drawing.view import Face, Loop, Note, View
+from edgewright.drawing.view import Face, Hatch, View
 
-__all__ = ["top_figures"]
+__all__ = ["MOST_PIVOTS", "pivots", "top_figures"]
 
-#: Room around the wood for the names of the edges (paper mm).
-_OUT: Final = 9.0
-_SMALL: Final = 3.4
+#: An outline of more arcs than this is routed along a template.
+MOST_PIVOTS: Final = 6
+#: Where along a keep line its number may stand, best first.
+_ALONG: Final = (0.5, 0.42, 0.58, 0.33, 0.67, 0.25, 0.75, 0.15, 0.85, 0.08, 0.92)
+#: Directions in which the words at a pivot are tried.
+_ROUND: Final = ((0.0, 1.0), (0.0, -1.0), (1.0, 0.0), (-1.0, 0.0))
+
+
+def pivots(design: ShapedDesign) -> tuple[Trammel, ...]:
+    """Trammel settings, one for each pivot and radius; none where a template is the better way."""
+    found: dict[tuple[int, int, int], Trammel] = {}
+    for arc in design.trims.arcs:
+        key = (round(arc.to_finished * 100), round(arc.pivot[0] * 100), round(arc.pivot[1] * 100))
+        found.setdefault(key, arc)
+    return tuple(found.values()) if len(found) <= MOST_PIVOTS else ()
 
 
 def top_figures(design: ShapedDesign, box: PaperBox = (180.0, 130.0)) -> tuple[View, ...]:
@@ -60,139 +75,156 @@ def top_figures(design: ShapedDesign, box: PaperBox = (180.0, 130.0)) -> tuple[V
         For a box that is too small.
     """
     check_box(box)
-    units = design.job.units
-    title = "Trim sheet" if design.trims.cuts or design.trims.arcs or design.trims.paths else "The top"
-    notes = _notes(design)
+    # corners that are rounded are waste, too
+    trimmed = design.finished.outline != design.old.outline
+    trims = design.trims
+    title = "Trim sheet" if trims.cuts or trims.arcs or trims.paths else "The top"
+    notes = _notes(design, trimmed)
     below = sum(paragraph_height(note, box[0]) for note in notes) + 1.5
     x0, y0, x1, y1 = design.old.outline.bounds
     fx0, fy0, fx1, fy1 = design.finished.outline.bounds
     bounds = (min(x0, fx0), min(y0, fy0), max(x1, fx1), max(y1, fy1))
-
-    def lines(scale: float) -> list[str]:
-        size = f"{show_mm(fx1 - fx0, units)} x {show_mm(fy1 - fy0, units)}"
-        return [
-            f"Seen with the top face down: east is left, west is right. Finished box {size}. {scale_text(scale)}."
-        ]
-
-    top = heading_height(box, title, lines(12.5))
-    room = (box[0] - 2 * _OUT, box[1] - top - below - 2 * _OUT)
-    frame = framed(bounds, room, (_OUT, below + _OUT)) or OutlineFrame(bounds, _OUT, below + _OUT, 200.0)
-    frame = OutlineFrame(bounds, frame.left, below + _OUT, frame.scale)
+    top = heading_height(box, title, _lines(design, 12.5))
+    room = (box[0], box[1] - top - below - 5.0)
+    rim = design.old if trimmed else design.finished
+    labels = edge_labels(rim.outline, rim.names)
+    frame, places = framed(bounds, [rim.outline, *design.region.loops], labels, room, (0.0, below))
     pen = Pen()
-    heading(pen, (box[0], below + 2 * _OUT + frame.size[1] + top), title, lines(frame.scale))
-    _draw(pen, frame, design)
+    _wood(pen, frame, design, trimmed)
+    boxes = put_labels(pen, frame, places, labels)
+    cut_out_marks(pen, frame, places, design)
+    _cuts(pen, frame, places, design)
+    _pivots(pen, frame, places, design)
+    high = max([frame.bottom + frame.size[1], *(label[3] for label in boxes)]) + 3.0
+    heading(pen, (box[0], min(high + top, box[1])), title, _lines(design, frame.scale))
     at = below - 1.5
     for note in notes:
         at = paragraph(pen, 0, at, note, box[0])
     return (pen.view("trim", title),)
 
 
-def _draw(pen: Pen, frame: OutlineFrame, design: ShapedDesign) -> None:
-    trimmed = design.finished.outline != design.old.outline
+def _lines(design: ShapedDesign, scale: float) -> list[str]:
+    units = design.job.units
+    x0, y0, x1, y1 = design.finished.outline.bounds
+    size = f"{show_mm(x1 - x0, units)} x {show_mm(y1 - y0, units)}"
+    return [
+        "Top face DOWN, seen from above as it lies: east is on the left, west on the right.",
+        f"{scale_text(scale).capitalize()}. Finished length x width {size}.",
+    ]
+
+
+def _wood(pen: Pen, frame: OutlineFrame, design: ShapedDesign, trimmed: bool) -> None:
+    """Waste hatched, what stays white."""
     if trimmed:
-        for offcut in design.trims.offcuts:
-            pen.shape(HIDDEN, frame.loop(offcut.region.outer))
+        pen.shape(HATCHING, Hatch(frame.loop(design.old.outline), 45, 1.6))
+        pen.shape(THIN, Face(frame.loop(design.finished.outline), 1.0))
         pen.shape(HIDDEN, frame.loop(design.old.outline))
     for outline in design.region.loops:
         pen.shape(PANEL, frame.loop(outline))
     for seam in design.panel_seams:
         pen.line(HIDDEN, frame.at(seam.start), frame.at(seam.end))
-    _cuts(pen, frame, design)
-    _pivots(pen, frame, design)
-    for hole in design.cut_outs:
-        _centred(pen, frame.at(_middle(hole.outline)), hole.name, frame, hole.outline)
-    if trimmed:
-        edge_labels(pen, frame, design.old.outline, design.old.names)
-    else:
-        edge_labels(pen, frame, design.finished.outline, design.finished.names)
 
 
-def _cuts(pen: Pen, frame: OutlineFrame, design: ShapedDesign) -> None:
-    """Keep line from rim to rim, guide beside it, number on it."""
+def _cuts(pen: Pen, frame: OutlineFrame, places: Places, design: ShapedDesign) -> None:
+    """Keep line from rim to rim with its kerf, its marks and its number; the guide beside it."""
     saw = design.job.saw
     for record in cut_records(design.old, design.trims):
         ends = [mark.at for mark in record.marks]
         if len(ends) == 2:
             keep = Line(ends[0], ends[1])
-            guide = _guide(keep, saw.kerf.mm, saw.guide_offset.mm, saw.guide_side)
+            far = beside(keep, -record.sawn.cut.kerf)
+            pen.line(HATCHING, frame.at(far.start), frame.at(far.end))
             pen.line(KEEP, frame.at(keep.start), frame.at(keep.end))
-            pen.line(GUIDE, *_inside(frame, guide))
-            (ax, ay), (bx, by) = frame.at(keep.start), frame.at(keep.end)
-            pen.number((ax + bx) / 2, (ay + by) / 2, record.number)
+            _number(pen, frame, places, keep, record.number)
+            _marks(pen, frame, places, design, record)
+            guide = _guide(keep, saw.kerf.mm, saw.guide_offset.mm, saw.guide_side)
+            _guide_line(pen, frame, places, guide)
+
+
+def _number(pen: Pen, frame: OutlineFrame, places: Places, keep: Line, number: int) -> None:
+    """Number of the cut on the side that stays, touching the keep line."""
+    (ax, ay), (bx, by) = frame.at(keep.start), frame.at(keep.end)
+    size = math.hypot(bx - ax, by - ay)
+    if not size:
+        return
+    # the kept side is on the left of the line in the wood, on the right of it on the mirrored page
+    away = NUMBER_RADIUS + 0.8
+    nx, ny = (by - ay) / size * away, -(bx - ax) / size * away
+    r = NUMBER_RADIUS
+    for share in _ALONG:
+        x, y = ax + share * (bx - ax) + nx, ay + share * (by - ay) + ny
+        box = (x - r, y - r, x + r, y + r)
+        if places.free(box, over_lines=True):
+            break
+    pen.number(x, y, number)
+    places.take(box)
+
+
+def _marks(pen: Pen, frame: OutlineFrame, places: Places, design: ShapedDesign, record: CutRecord) -> None:
+    """Distance of each end of the keep line from its corner, outside the rim."""
+    keep = record.sawn.cut.keep
+    for mark in record.marks:
+        if mark.distance < 0.05:
+            continue
+        text = (show_mm(mark.distance, design.job.units),)
+        first = math.dist(mark.at, keep.start) < math.dist(mark.at, keep.end)
+        ox, oy = (a - b for a, b in zip(*((keep.start, keep.end)[:: 1 if first else -1]), strict=True))
+        size = math.hypot(ox, oy)
+        out = (ox / size, oy / size)
+        wide, high = block_size(text, SMALL)
+        x, y = outside(frame, mark.at, out, wide, high)
+        steps = [(x + side * wide / 2, y) for side in (0, 1, -1)]
+        steps += [(x + side * wide / 2, y + up * high) for up in (1.3, -1.3) for side in (0, 1, -1)]
+        places.put(pen, text, SMALL, steps)
 
 
 def _guide(keep: Line, kerf: float, offset: float, side: GuideSide) -> Line:
     return beside(keep, offset if side == "keep" else -(kerf + offset))
 
 
-def _inside(frame: OutlineFrame, line: Line) -> tuple[Point, ...]:
-    """Both ends of a line if it lies within the frame with a little air, else nothing."""
-    ends = (frame.at(line.start), frame.at(line.end))
-    wide, tall = frame.size
-    inside = all(
-        frame.left - _OUT <= x <= frame.left + wide + _OUT
-        and frame.bottom - _OUT <= y <= frame.bottom + tall + _OUT
-        for x, y in ends
-    )
-    return ends if inside else (ends[0], ends[0])
+def _guide_line(pen: Pen, frame: OutlineFrame, places: Places, line: Line) -> None:
+    """Draw the guide's edge with its name if it lies within the figure."""
+    (ax, ay), (bx, by) = frame.at(line.start), frame.at(line.end)
+    limits = places.limits
+    if limits is None or not all(
+        limits[0] <= x <= limits[2] and limits[1] <= y <= limits[3] for x, y in ((ax, ay), (bx, by))
+    ):
+        return
+    pen.line(GUIDE, (ax, ay), (bx, by))
+    steps = [(ax + share * (bx - ax), ay + share * (by - ay)) for share in (0.2, 0.8, 0.3, 0.7)]
+    places.put(pen, ("guide",), SMALL, steps, over_lines=True)
 
 
-def _pivots(pen: Pen, frame: OutlineFrame, design: ShapedDesign) -> None:
+def _pivots(pen: Pen, frame: OutlineFrame, places: Places, design: ShapedDesign) -> None:
     wide, tall = frame.size
-    units = design.job.units
-    drawn: set[tuple[int, int, int]] = set()
-    for arc in design.trims.arcs:
+    for arc in pivots(design):
         x, y = frame.at(arc.pivot)
-        key = (round(x), round(y), round(arc.to_finished))
-        if key in drawn:
-            continue
-        drawn.add(key)
         if frame.left < x < frame.left + wide and frame.bottom < y < frame.bottom + tall:
             pen.dot(THIN, x, y, 0.7)
-            pen.text(x + 1.6, y + 1.2, _SMALL, f"pivot, R {show_mm(arc.to_finished, units)}")
+            places.take((x - 0.8, y - 0.8, x + 0.8, y + 0.8))
+            text = ("pivot", f"R {show_mm(arc.to_finished, design.job.units)}")
+            w, h = block_size(text, SMALL)
+            steps = [(x + dx * (w / 2 + 2), y + dy * (h / 2 + 2)) for dx, dy in _ROUND]
+            places.put(pen, text, SMALL, steps, over_lines=True)
 
 
-def _middle(outline: Outline) -> Point:
-    x0, y0, x1, y1 = outline.bounds
-    return (x0 + x1) / 2, (y0 + y1) / 2
-
-
-def _centred(pen: Pen, at: Point, text: str, frame: OutlineFrame, outline: Outline) -> None:
-    """Name of a cut-out in its middle, or beside it where it is too small."""
-    x0, _, x1, _ = outline.bounds
-    wide = text_width(text, FIGURE)
-    x, y = at
-    if wide > (x1 - x0) / frame.scale - 1:
-        pen.text(x, y - 0.36 * _SMALL, _SMALL, text, "middle") if text_width(text, _SMALL) <= (
-            x1 - x0
-        ) / frame.scale else _beside(pen, frame, outline, text)
-        return
-    pen.shape(LETTERING, Note(x, y - 0.36 * FIGURE, FIGURE, text, "middle"))
-
-
-def _beside(pen: Pen, frame: OutlineFrame, outline: Outline, text: str) -> None:
-    """Write a name above a cut-out, on white so that no line runs through it."""
-    _, _, _, top = outline.bounds
-    x, y = frame.at((_middle(outline)[0], top))
-    wide, high = text_width(text, _SMALL) / 2 + 0.4, (ASCENT + DESCENT) * _SMALL
-    white = ((x - wide, y + 0.6), (x + wide, y + 0.6), (x + wide, y + 0.6 + high), (x - wide, y + 0.6 + high))
-    loop: Loop = polygon(white)
-    pen.shape(THIN, Face(loop, 1.0))
-    pen.shape(LETTERING, Note(x, y + 0.6 + DESCENT * _SMALL, _SMALL, text, "middle"))
-
-
-def _notes(design: ShapedDesign) -> Sequence[str]:
-    saw = design.job.saw
+def _notes(design: ShapedDesign, trimmed: bool) -> Sequence[str]:
+    saw, units = design.job.saw, design.job.units
     notes = []
     if design.trims.cuts:
+        away = show_mm(saw.guide_offset.mm, units)
+        edge = "keep line" if saw.guide_side == "keep" else "far edge of the kerf"
         notes.append(
-            f"Numbered lines are keep lines; the kerf lies on the waste. Long dash dot: edge of the guide, on the "
-            f"{saw.guide_side} side. Dashed: what comes off."
+            f"Hatched: waste. Each numbered line is a keep line, and the {show_mm(saw.kerf.mm, units)} of the kerf "
+            f"lie beside it in the waste. Figures at its ends run along the rim from the corner that comes off. Guide: "
+            f"{away} from the {edge}, on the {saw.guide_side} side."
         )
+    elif trimmed:
+        round_off = " The radii of the corners stand in the list of the edges."
+        notes.append(f"Hatched: waste.{'' if design.trims.arcs or design.trims.paths else round_off}")
     if design.trims.arcs or design.trims.paths:
+        way = "on a trammel" if pivots(design) else "along a template or guide"
         notes.append(
-            "Edges without a numbered line are routed to size, in several passes, the cutter in the waste."
+            f"Edges without a numbered line are routed to size {way}, in several passes, the cutter in the waste."
         )
-    if design.trims.finished.ellipse is not None and design.trims.finished is not design.old:
-        notes.append("The oval is routed to a template drawn from the finished outline in cut.dxf.")
     return notes
