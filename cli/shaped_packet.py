@@ -17,7 +17,7 @@ from edgewright.cli.shaped_cut_rows import (
     offset_tables,
     router_rows,
 )
-from edgewright.cli.shaped_ring_rows import angle_text, blank_rows, piece_rows
+from edgewright.cli.shaped_ring_rows import angle_text, bend_rows, blank_rows, piece_rows
 from edgewright.cli.shaped_rows import (
     check_rows,
     edge_rows,
@@ -212,6 +212,14 @@ def _ring_chapter(plan: ShapedPlan) -> list[dict[str, Any]]:
                 "with a tape along it.",
                 ["piece", "what", "length", "ends: start, end", "begins"],
                 piece_rows(plan),
+            ),
+            _table(
+                "Kerfs of the bent skirt",
+                "On the hidden face, square across; the first and the last half a spacing from the ends of the curve.",
+                ["curve", "kerfs", "mind"],
+                bend_rows(plan),
+                ticks=True,
+                widths=(0, 1, 1),
             ),
         ],
     )

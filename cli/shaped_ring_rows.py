@@ -13,7 +13,7 @@ from edgewright.design.shapes.model import Shape
 from edgewright.display import show_mm
 from edgewright.units import Units
 
-__all__ = ["angle_text", "blank_rows", "piece_rows", "rim_place"]
+__all__ = ["angle_text", "bend_rows", "blank_rows", "piece_rows", "rim_place"]
 
 #: A joint nearer than this to a corner is at the corner (mm).
 _AT_CORNER: Final = 0.2
@@ -47,6 +47,13 @@ def piece_rows(plan: ShapedPlan) -> list[list[str]]:
             rim_place(plan.design.finished, piece.joints[0], units),
         ]
         for piece in plan.design.pieces
+    ]
+
+
+def bend_rows(plan: ShapedPlan) -> list[list[str]]:
+    """Kerfs of each curve of a bent skirt: edge, figures, what to mind (finding 315)."""
+    return [
+        [finding.place, finding.figures, finding.change] for finding in plan.findings if finding.number == 315
     ]
 
 

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import math
+import re
 from fractions import Fraction
 
 import pytest
 from shaped_jobs import shaped_plan
 
 from edgewright.cli.shaped_cut_rows import cut_rows, offset_tables, router_rows
-from edgewright.cli.shaped_ring_rows import angle_text, piece_rows, rim_place
+from edgewright.cli.shaped_ring_rows import angle_text, bend_rows, piece_rows, rim_place
 from edgewright.cli.shaped_rows import run_rows
 from edgewright.design.shapes.boxed import rectangle_shape
 
@@ -85,3 +86,20 @@ def test_equal_corners_are_one_row():
     assert ["8 corners, each", "25/32 in", "R 1 in, routed"] in rows
     assert math.pi / 4 == pytest.approx(25 / 32, abs=1 / 128)
     assert len(rows) == 9
+
+
+@pytest.mark.reference
+def test_kerfs_of_a_bent_skirt_close_by_the_usual_rule():
+    ((where, figures, mind),) = bend_rows(shaped_plan("round_wrap"))
+    assert "south half" in where
+    found = re.search(r"radius ~?([\d.]+) mm: (\d+) kerfs every ([\d.]+) mm, ([\d.]+) mm deep", figures)
+    assert found
+    radius, count, pitch, depth = (float(figure) for figure in found.groups())
+    # one half of the rim at least, as far as the kerfs run
+    assert count * pitch == pytest.approx(math.pi * radius, rel=0.01)
+    closes = re.search(r"only just close, every ([\d.]+) mm", mind)
+    assert closes
+    # R k / d (common practice)
+    assert float(closes[1]) == pytest.approx(
+        radius * shaped_plan("round_wrap").job.saw.kerf.mm / depth, rel=2e-3
+    )
