@@ -15,7 +15,8 @@ from edgewright.units import Units
 __all__ = ["in_units"]
 
 _NUMBER: Final = r"-?[0-9]+(?:\.[0-9]+)?(?:e[+-]?[0-9]+)?"
-#: A place ``(x, y) mm`` or from one to another, two sizes ``a x b mm`` or ``a by b mm``, or one length; areas and volumes stay as they are.
+#: A place ``(x, y) mm`` or from one to another, two sizes ``a x b mm`` or ``a by b mm``, or one length; areas and
+#: volumes stay as they are.
 _FIGURE: Final = re.compile(
     rf"(?P<places>\({_NUMBER}, {_NUMBER}\)(?: to \({_NUMBER}, {_NUMBER}\))?) mm\b(?![²³])"
     rf"|(?<![\w.,])(?:(?P<one>{_NUMBER})(?P<by> x | by ))?(?P<size>{_NUMBER}) mm\b(?![²³])"
@@ -57,7 +58,7 @@ def _said(found: re.Match[str]) -> str:
 def _inches(text: str) -> str:
     mm = float(text)
     if abs(mm) > _LARGEST_MM:
-        return f"{mm / 25.4:.4g}"
+        return f"~{mm / 25.4:.4g}"
     shown = show_mm(mm, "in", unit=False)
     whole = round(mm / 25.4 * 64) / 64 * 25.4
     return shown if abs(whole - mm) <= _EXACT_MM else f"~{shown}"

@@ -20,10 +20,11 @@ from edgewright.design.buildup.ring_pieces import ring_pieces
 from edgewright.design.buildup.roundings import largest_rounding
 from edgewright.design.buildup.skirt import skirt_pieces
 from edgewright.design.job_forms import edge_profile
-from edgewright.design.outline import FIT_MM, Line, Outline
+from edgewright.design.outline import FIT_MM, Arc, Line, Outline
 from edgewright.design.outset import outset
 from edgewright.design.region import Region
 from edgewright.design.seams import line_across, seam_stretches
+from edgewright.design.segments import point_at, winding
 from edgewright.design.shapes.corners import round_corners
 from edgewright.design.shapes.loop import move_outline
 from edgewright.design.shapes.model import Shape
@@ -60,7 +61,7 @@ def build_shaped(job: ShapedJob) -> ShapedDesign:
     with blaming("trim", job.trim.way or "edges"):
         trims = trimmed(old, holes, job, width)
     with blaming("edge"):
-        before_skirt = _rounded(trims.finished, job)
+        before_skirt = _rounded(trims.finished, old, job)
         finished = _with_skirt(before_skirt, job)
     region = with_job_cut_outs(finished, holes, old, job, profile)
     seams = tuple(part for line in _panel_lines(old, job) for part in seam_stretches(region, line))
@@ -115,11 +116,37 @@ def _edge_thickness(job: ShapedJob) -> float:
     return job.top.thickness_mean.mm + below
 
 
-def _rounded(shape: Shape, job: ShapedJob) -> Shape:
-    """Sharp corners rounded as the job asks; a traced outline keeps its slight hollows."""
+def _rounded(shape: Shape, old: Shape, job: ShapedJob) -> Shape:
+    """Sharp corners rounded as the job asks; a traced outline keeps its slight hollows.
+
+    An inside corner can only be rounded where a trim leaves wood in it: one that the old top has is there as it is.
+    """
     edge = job.edge
-    traced = isinstance(job.top.outline, _AS_TRACED) and "inside_radius" not in edge.model_fields_set
-    return round_corners(shape, edge.outside_radius.mm, 0.0 if traced else edge.inside_radius.mm)
+    asked = "inside_radius" in edge.model_fields_set
+    if isinstance(job.top.outline, _AS_TRACED) and not asked:
+        return round_corners(shape, edge.outside_radius.mm, 0.0)
+    found = round_corners(shape, edge.outside_radius.mm, edge.inside_radius.mm)
+    bare = _rounding_without_wood(found, shape, old)
+    if bare is None:
+        return found
+    if not asked:
+        return round_corners(shape, edge.outside_radius.mm, 0.0)
+    with blaming("edge", "inside_radius"):
+        raise GeometryError(
+            f"{bare}: the old top has no wood for a radius of {edge.inside_radius.mm:g} mm there, and nothing can be "
+            "added: give 0 for inside corners as they are, or trim the edges beside"
+        )
+
+
+def _rounding_without_wood(found: Shape, sharp: Shape, old: Shape) -> str | None:
+    """Name of a rounded inside corner that lies outside the old top; None where all have wood."""
+    before = set(sharp.outline.segments)
+    for segment, name in zip(found.outline.segments, found.names, strict=True):
+        if isinstance(segment, Arc) and segment.sweep < 0 and segment not in before:
+            points = [point_at(segment, step / 8) for step in range(1, 8)]
+            if not all(winding(old.outline, point) for point in points):
+                return name
+    return None
 
 
 def _with_skirt(shape: Shape, job: ShapedJob) -> Shape:

@@ -20,11 +20,15 @@ from edgewright.design.job_forms import edge_form
 from edgewright.design.outline import Arc
 from edgewright.design.segments import distance, point_at
 from edgewright.design.shapes.model import Shape
+from edgewright.design.shapes.quad import FITTED
 from edgewright.display import show_decimal
 from edgewright.findings import Finding
 from edgewright.trade import inch
 
 __all__ = ["shaped_findings"]
+
+#: A fitted outline that is further from what was measured is none to cut by (choice of this program).
+_FAR_OFF_MM: Final = float(inch("1/2"))
 
 #: Wood beside a cut-out that strips can be glued to (common practice, no source).
 _BESIDE_CUT_OUT_MM: Final = float(inch("1 1/2"))
@@ -53,15 +57,18 @@ def shaped_findings(design: ShapedDesign, before_skirt: Shape) -> tuple[Finding,
 
 
 def _measured(design: ShapedDesign) -> Iterator[Finding]:
-    """109: measurements that contradict one another; 110: an outline fitted by arcs."""
+    """109: measurements that contradict one another; a stop where the outline fits none of them."""
     units = design.job.units
+    fitted = [check for check in design.old.checks if check.what.endswith(FITTED)]
+    worst = max(fitted, key=lambda check: abs(check.off), default=None)
     likely = "".join(f" Likely: {said.rstrip('.')}." for said in design.old.suggestions)
     for check in design.old.checks:
         if check.agrees:
             continue
+        far = check is worst and exceeds(abs(check.off), _FAR_OFF_MM)
         yield Finding(
             109,
-            "warn",
+            "stop" if far else "warn",
             "measurements disagree",
             "outline",
             f"{check.what}: measured {show_decimal(check.measured, units)}, the other measurements give "

@@ -30,7 +30,10 @@ from edgewright.display import show_mm
 from edgewright.errors import GeometryError
 from edgewright.units import Units
 
-__all__ = ["QuadFit", "fit_quad", "quad"]
+__all__ = ["FITTED", "QuadFit", "fit_quad", "quad"]
+
+#: Ends the name of a check that holds a measurement against the figure fitted to all.
+FITTED: Final = "against the fit"
 
 #: Corners between which each measurement was taken, as numbers of SW, SE, NE, NW.
 _ENDS: Final = ((0, 1), (1, 2), (2, 3), (3, 0), (0, 2), (1, 3))
@@ -178,7 +181,7 @@ def quad(
         says = (
             f"the {name} is {shown(value)}; the figure that fits all six best has {shown(value - residual)}"
         )
-        checks.append(ShapeCheck(f"{name} against the fit", value, value - residual, TAPE_MM, says))
+        checks.append(ShapeCheck(f"{name} {FITTED}", value, value - residual, TAPE_MM, says))
     suggestions = () if checks[0].agrees else blunder_suggestions(measured, kerf, units)
     try:
         return Shape(outline, names, tuple(checks), suggestions)
