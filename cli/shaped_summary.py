@@ -44,8 +44,11 @@ def _lines(plan: ShapedPlan, width: int, written: str) -> Iterator[str]:
         yield from _table("saw cuts, in order", _cut_words(plan), width)
         yield from _table("routed to size", (f"{a}: {b}, {c}" for a, b, c in router_rows(plan)), width)
         yield from _table(
-            "cut-outs, centres square from the finished edges",
-            (f"{name}: {size}; {one}, {other}" for name, size, one, other in cut_out_rows(plan)),
+            "cut-outs",
+            (
+                f"{name}: {size}; centre {one}, {other}, square from the finished edges"
+                for name, size, one, other in cut_out_rows(plan)
+            ),
             width,
         )
         yield from _table(

@@ -62,6 +62,7 @@ def _square(lines: list[Line]) -> bool:
 
 def cut_out_marks(pen: Pen, frame: OutlineFrame, places: Places, design: ShapedDesign) -> None:
     """Mark the centre of each cut-out with its distances from two edges, and write its name."""
+    feet: list[Point] = []
     for hole in design.cut_outs:
         middle = outline_middle(hole.outline)
         x, y = frame.at(middle)
@@ -69,7 +70,7 @@ def cut_out_marks(pen: Pen, frame: OutlineFrame, places: Places, design: ShapedD
         pen.line(THIN, (x, y - _CROSS), (x, y + _CROSS))
         places.take((x - _CROSS, y - _CROSS, x + _CROSS, y + _CROSS))
         for place in square_places(design.finished, middle):
-            _distance(pen, frame, places, middle, place, design.job.units)
+            _distance(pen, frame, places, middle, place, design.job.units, feet)
         x0, y0, x1, y1 = hole.outline.bounds
         wide, high = block_size((hole.name,), SMALL)
         half = (y1 - y0) / frame.scale / 2
@@ -88,14 +89,23 @@ def cut_out_marks(pen: Pen, frame: OutlineFrame, places: Places, design: ShapedD
 
 
 def _distance(
-    pen: Pen, frame: OutlineFrame, places: Places, middle: Point, place: FromEdge, units: Units
+    pen: Pen,
+    frame: OutlineFrame,
+    places: Places,
+    middle: Point,
+    place: FromEdge,
+    units: Units,
+    feet: list[Point],
 ) -> None:
     """Dimension line from the edge to the centre, its figure on it."""
     a, b = frame.at(place.foot), frame.at(middle)
     if math.dist(a, b) < 6:
         return
     pen.line(THIN, a, b)
-    pen.arrow(a, b)
+    # two cut-outs may be measured from one place of an edge
+    if all(math.dist(a, foot) > 0.5 for foot in feet):
+        pen.arrow(a, b)
+        feet.append(a)
     pen.arrow(b, a)
     text = (show_mm(place.distance, units),)
     wide, high = block_size(text, SMALL)

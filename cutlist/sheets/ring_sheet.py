@@ -7,13 +7,14 @@ from collections.abc import Sequence
 from typing import Final
 
 from edgewright.cutlist.sheets.common import check_box, heading, heading_height, paragraph, paragraph_height
-from edgewright.cutlist.sheets.outline_frame import EdgeLabel, OutlineFrame, edge_labels, framed, put_labels
+from edgewright.cutlist.sheets.outline_frame import OutlineFrame, edge_labels, framed, put_labels
 from edgewright.cutlist.sheets.places import Places, block_size
 from edgewright.design.anytop.model import ShapedDesign
 from edgewright.design.buildup.ring_model import RingPiece
 from edgewright.design.outline import Point
 from edgewright.design.segments import winding
 from edgewright.drawing.paper import HIDDEN, KEEP, PANEL, PaperBox, Pen, scale_text
+from edgewright.drawing.svg import drawn_box
 from edgewright.drawing.view import View
 
 __all__ = ["ring_figures"]
@@ -69,18 +70,13 @@ def _layer(design: ShapedDesign, pieces: Sequence[RingPiece], layer: int, layers
         places.keep_clear((frame.at(seam.start), frame.at(seam.end)))
     for piece in pieces:
         pen.outline(PANEL, frame.points(piece.plan))
-    boxes = _edges(pen, frame, places, labels)
+    put_labels(pen, frame, places, labels)
     crowded = [piece for piece in pieces if not _label(pen, frame, places, piece, design)]
     note = _note(crowded, skirt)
     paragraph(pen, 0, paragraph_height(note, box[0]), note, box[0])
-    high = max([frame.bottom + frame.size[1], *boxes]) + 3.0
+    high = drawn_box(pen.view("", ""))[3] + 3.0
     heading(pen, (box[0], min(high + top, box[1])), title, _lines(frame.scale))
     return pen.view(f"ring_{layer}", title)
-
-
-def _edges(pen: Pen, frame: OutlineFrame, places: Places, labels: Sequence[EdgeLabel]) -> list[float]:
-    """Write the names of the edges; returns how high each reaches on the page (mm)."""
-    return [box[3] for box in put_labels(pen, frame, places, labels)]
 
 
 def _lines(scale: float) -> list[str]:

@@ -28,6 +28,7 @@ from edgewright.design.anytop.model import ShapedDesign
 from edgewright.design.outline import Outline, Point, Segment
 from edgewright.design.segments import point_at
 from edgewright.drawing.paper import HIDDEN, PANEL, THIN, PaperBox, Pen, scale_text
+from edgewright.drawing.svg import drawn_box
 from edgewright.drawing.view import View
 
 __all__ = ["router_figures"]
@@ -69,12 +70,12 @@ def router_figures(design: ShapedDesign, box: PaperBox = (180.0, 100.0)) -> tupl
         _edge(pen, frame, segment, routed=name not in still)
     for hole in design.cut_outs:
         pen.shape(PANEL if hole.routed else HIDDEN, frame.loop(hole.outline))
-    boxes = put_labels(pen, frame, places, labels)
+    put_labels(pen, frame, places, labels)
     _hole_names(pen, frame, places, design)
     for _, run in named_runs(outline, names):
         if all(names[at] not in still for at in run):
             _feed(pen, frame, places, outline, run)
-    high = max([frame.bottom + frame.size[1], *(label[3] for label in boxes)]) + 3.0
+    high = drawn_box(pen.view("", ""))[3] + 3.0
     heading(pen, (box[0], min(high + top, box[1])), title, _lines(frame.scale))
     paragraph(pen, 0, below - 2.0, note, box[0])
     return (pen.view("router", title),)

@@ -38,6 +38,7 @@ from edgewright.drawing.paper import (
     Pen,
     scale_text,
 )
+from edgewright.drawing.svg import drawn_box
 from edgewright.drawing.view import Face, Hatch, View
 
 __all__ = ["MOST_PIVOTS", "pivots", "top_figures"]
@@ -91,11 +92,11 @@ def top_figures(design: ShapedDesign, box: PaperBox = (180.0, 130.0)) -> tuple[V
     frame, places = framed(bounds, [rim.outline, *design.region.loops], labels, room, (0.0, below))
     pen = Pen()
     _wood(pen, frame, design, trimmed)
-    boxes = put_labels(pen, frame, places, labels)
+    put_labels(pen, frame, places, labels)
     cut_out_marks(pen, frame, places, design)
     _cuts(pen, frame, places, design)
     _pivots(pen, frame, places, design)
-    high = max([frame.bottom + frame.size[1], *(label[3] for label in boxes)]) + 3.0
+    high = drawn_box(pen.view("", ""))[3] + 3.0
     heading(pen, (box[0], min(high + top, box[1])), title, _lines(design, frame.scale))
     at = below - 1.5
     for note in notes:
