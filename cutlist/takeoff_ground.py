@@ -99,7 +99,11 @@ def base_lines(job: AnyJob, metrics: EdgeMetrics) -> list[TakeoffLine]:
         _base(
             "edge drinks",
             edge_drink(metrics.edge_mm2, BASE_FILM.band, EDGE_DRINK.band),
-            (exactly(f"edge with its {job.edge.routed_words}", "mm2", metrics.edge_mm2, GEOMETRY), BASE_FILM, EDGE_DRINK),
+            (
+                exactly(f"edge with its {job.edge.routed_words}", "mm2", metrics.edge_mm2, GEOMETRY),
+                BASE_FILM,
+                EDGE_DRINK,
+            ),
             "The first coat on a raw edge takes two to three times as much.",
         ),
         _base(

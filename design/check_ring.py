@@ -5,14 +5,14 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator, Sequence
 
-from edgewright.design.check_figures import exceeds, inches, shown, shown_down, shown_up
 from edgewright.design.buildup.corner_blocks import block_reach
 from edgewright.design.buildup.grain import cross_grain, grain_angle
-from edgewright.design.outline import Line, Outline
 from edgewright.design.buildup.ring_model import RingPiece, RingSettings
 from edgewright.design.buildup.ring_runs import ring_runs
 from edgewright.design.buildup.roundings import Corner, largest_rounding
 from edgewright.design.buildup.seam_clearance import seam_clearance
+from edgewright.design.check_figures import exceeds, inches, shown, shown_down, shown_up
+from edgewright.design.outline import Line, Outline
 from edgewright.findings import Finding
 from edgewright.trade import MIN_PIECE
 from edgewright.units import Units
