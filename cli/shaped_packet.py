@@ -249,7 +249,9 @@ def _router_chapter(plan: ShapedPlan) -> list[dict[str, Any]]:
         figures += [*router_figures(plan.design, _CARD), *tip_figures(plan.design, _TIPS)]
     else:
         tables = []
-    return _chapter("Edge", figures, [*tables, _table("Edge figures", "", ["", ""], edges)])
+    last = _table("Edge figures", "", ["", ""], edges)
+    last["whole"] = True
+    return _chapter("Edge", figures, [*tables, last])
 
 
 def _labels(plan: ShapedPlan) -> list[dict[str, str]]:
