@@ -9,6 +9,7 @@ from edgewright.cutlist.shaped_plan import ShapedPlan
 from edgewright.cutlist.sheets.cut_out_marks import cut_out_size, outline_middle
 from edgewright.cutlist.sheets.square_places import FromEdge, square_places
 from edgewright.cutlist.sheets.top_sheet import pivots
+from edgewright.design.anytop.blanks import corner_blanks
 from edgewright.design.anytop.cut_records import cut_records
 from edgewright.design.shapes.offsets import ChordOffsets, edge_offsets, station_offsets
 from edgewright.design.trims.keep_marks import Mark
@@ -77,7 +78,24 @@ def offcut_rows(plan: ShapedPlan) -> list[list[str]]:
         best = usable_rectangle(offcut)
         usable = "none" if best is None else f"{show_mm(best.length, units)} x {show_mm(best.width, units)}"
         rows.append([f"off {offcut.name}", _offcut_text(offcut, units), usable])
-    return rows
+    return [*rows, *_corner_rows(plan)]
+
+
+def _corner_rows(plan: ShapedPlan) -> list[list[str]]:
+    """What a router leaves beside the rim, alike ones in one row: the blank that each gives, and for which pieces."""
+    units, design = plan.job.units, plan.design
+    alike: dict[tuple[str, str, tuple[str, ...]], int] = {}
+    for corner in corner_blanks(design.old, design.trims, design.pieces, plan.job.router.cutter.mm):
+        key = (show_mm(corner.blank.length, units), show_mm(corner.blank.width, units), corner.pieces)
+        alike[key] = alike.get(key, 0) + 1
+    return [
+        [
+            f"{count} cut off by the router",
+            "beside the rim",
+            f"a blank {length} x {width}{' each' if count > 1 else ''}, for any of {', '.join(pieces)}",
+        ]
+        for (length, width, pieces), count in alike.items()
+    ]
 
 
 def router_rows(plan: ShapedPlan) -> list[list[str]]:

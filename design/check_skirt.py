@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from edgewright.design.check_figures import shown
 from edgewright.design.buildup.kerf_bend import SKIN, KerfBend, kerf_spacing
-from edgewright.design.outline import Outline
 from edgewright.design.buildup.skirt import SkirtSettings, skirt_size
+from edgewright.design.check_figures import shown
+from edgewright.design.outline import Outline
 from edgewright.display import show_decimal
 from edgewright.findings import Finding
 from edgewright.units import Units

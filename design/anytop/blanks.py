@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from edgewright.design.anytop.trim import ShapedTrims
 from edgewright.design.buildup.ring_model import RingPiece
+from edgewright.design.clip import clip_half_plane
 from edgewright.design.outline import Point
 from edgewright.design.outset import outset
 from edgewright.design.region import Region
@@ -59,7 +60,7 @@ def corner_blanks(
         return ()
     middle = trims.finished.outline.centroid
     found: list[CornerBlank] = []
-    for offcut in offcuts:
+    for offcut in (part for whole in offcuts for part in _quartered(whole, middle)):
         blank = _across(offcut, middle, length)
         if blank is None:
             continue
@@ -71,6 +72,17 @@ def corner_blanks(
         if fits:
             found.append(CornerBlank(len(found) + 1, offcut, blank, fits))
     return tuple(found)
+
+
+def _quartered(offcut: Region, middle: Point) -> tuple[Region, ...]:
+    """An offcut that runs all round the top is sawn in four; any other one stays as it is."""
+    if not offcut.holes:
+        return (offcut,)
+    quarters: tuple[Region, ...] = ()
+    for along, up in ((1.0, 1.0), (1.0, -1.0), (-1.0, 1.0), (-1.0, -1.0)):
+        for half in clip_half_plane(offcut, middle, (along, 0.0)):
+            quarters += clip_half_plane(half, middle, (0.0, up))
+    return quarters
 
 
 def _across(offcut: Region, middle: Point, length: float) -> TurnedRectangle | None:

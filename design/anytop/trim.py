@@ -85,9 +85,8 @@ def trimmed(old: Shape, holes: tuple[Outline, ...], job: ShapedJob, strip_width:
     region, kerf = Region(old.outline, holes), job.saw.kerf.mm
     trim, cutter = job.trim, job.router.cutter.mm
     if trim.all_round is not None and trim.all_round.exact_mm:
-        return _of_shape(
-            old, region, all_round(region, snapped(trim.all_round, job), kerf, cutter), strip_width
-        )
+        made = all_round(region, snapped(trim.all_round, job), kerf, cutter)
+        return _of_shape(old, region, made, strip_width, trim.cut_order)
     if trim.edges:
         cuts: list[StraightCut] = []
         shape, left = old, region
@@ -112,7 +111,8 @@ def trimmed(old: Shape, holes: tuple[Outline, ...], job: ShapedJob, strip_width:
         return _largest(old, region, job, strip_width)
     if trim.to is not None:
         new = placed_shape(trim.to, old, kerf, job.units)
-        return _of_shape(old, region, shape_cuts(region, new.outline, kerf, cutter), strip_width, new)
+        made = shape_cuts(region, new.outline, kerf, cutter)
+        return _of_shape(old, region, made, strip_width, trim.cut_order, new)
     return ShapedTrims(old)
 
 
@@ -147,10 +147,8 @@ def _sawn(
     region: Region,
     cuts: Sequence[StraightCut],
     strip_width: float,
-    order: Sequence[int] | None = None,
 ) -> ShapedTrims:
-    numbers = range(len(cuts)) if order is None else order
-    done, offcuts = saw_in_order(region, cuts, tuple(numbers))
+    done, offcuts = saw_in_order(region, cuts, tuple(range(len(cuts))))
     kept = done[-1].kept.outer if done else region.outer
     finished = Shape(kept, inherited_names(old, kept))
     orders = None
@@ -160,16 +158,25 @@ def _sawn(
 
 
 def _of_shape(
-    old: Shape, region: Region, made: ShapeCuts, strip_width: float, new: Shape | None = None
+    old: Shape,
+    region: Region,
+    made: ShapeCuts,
+    strip_width: float,
+    wanted: Sequence[str],
+    new: Shape | None = None,
 ) -> ShapedTrims:
-    """Saw what can be sawn right through, rips first; the rest is routed."""
+    """Saw what can be sawn right through, in the wanted order of edges, else rips first; the rest is routed."""
     outline = made.finished.outer
     through = [one for one, stops in zip(made.straight, made.stops, strict=True) if not stops]
     stopped = [one for one, stops in zip(made.straight, made.stops, strict=True) if stops]
     names = inherited_names(old, outline) if new is None else new.names
     by_line = dict(zip(outline.segments, names, strict=True))
     cuts = [StraightCut(one.keep, one.kerf, one.at, by_line.get(one.keep, one.name)) for one in through]
-    found = _sawn(old, region, cuts, strip_width, order_by_rips(region, cuts)) if cuts else ShapedTrims(old)
+    cuts = [cuts[number] for number in order_by_rips(region, cuts)]
+    if wanted:
+        # edges that are not named come last
+        cuts.sort(key=lambda one: wanted.index(one.name) if one.name in wanted else len(wanted))
+    found = _sawn(old, region, cuts, strip_width) if cuts else ShapedTrims(old)
     finished = Shape(outline, names)
     if new is not None:
         finished = replace(finished, ellipse=new.ellipse, fit_error_mm=new.fit_error_mm)
@@ -192,9 +199,8 @@ def _largest(old: Shape, region: Region, job: ShapedJob, strip_width: float) -> 
     """Largest true rectangle of a top that was squared up, its sizes snapped down to the bench grid."""
     found = rectangle_along(region, (1.0, 0.0))
     outline = _snapped_down(found.outline, job.bench_grid.mm)
-    made = _of_shape(
-        old, region, shape_cuts(region, outline, job.saw.kerf.mm, job.router.cutter.mm), strip_width
-    )
+    cuts = shape_cuts(region, outline, job.saw.kerf.mm, job.router.cutter.mm)
+    made = _of_shape(old, region, cuts, strip_width, job.trim.cut_order)
     fits = [
         match_edge(region, number)
         for number, segment in enumerate(old.outline.segments)

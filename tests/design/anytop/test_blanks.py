@@ -62,3 +62,14 @@ def test_a_corner_too_small_for_a_piece_gives_none() -> None:
 def test_what_is_not_routed_gives_no_corner_blank() -> None:
     top = design(48)
     assert corner_blanks(top.old, type(top.trims)(top.old), top.pieces, 3.175) == ()
+
+
+@pytest.mark.example
+def test_a_cut_off_all_round_is_sawn_in_four() -> None:
+    top = design(46, square=48)
+    found = corner_blanks(top.old, top.trims, top.pieces, 3.175)
+    length = top.pieces[0].blank_length
+    assert len(found) == 4
+    for blank in found:
+        wanted = corner_blank_width(23 * 25.4, length, 3.175, 48 * 25.4)
+        assert blank.blank.width == pytest.approx(wanted, rel=1e-6)
