@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Final
 
 from edgewright.design.anytop.trim import ShapedTrims
 from edgewright.design.buildup.ring_model import RingPiece
@@ -17,6 +18,10 @@ from edgewright.design.trims.turned_rectangle import TurnedRectangle
 from edgewright.errors import GeometryError
 
 __all__ = ["CornerBlank", "corner_blanks"]
+
+
+#: An offcut that reaches further than this past the middle of the top both ways runs round it (mm).
+_PAST: Final = 1.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +81,8 @@ def corner_blanks(
 
 def _quartered(offcut: Region, middle: Point) -> tuple[Region, ...]:
     """An offcut that runs all round the top is sawn in four; any other one stays as it is."""
-    if not offcut.holes:
+    x0, y0, x1, y1 = offcut.bounds
+    if not (x0 + _PAST < middle[0] < x1 - _PAST and y0 + _PAST < middle[1] < y1 - _PAST):
         return (offcut,)
     quarters: tuple[Region, ...] = ()
     for along, up in ((1.0, 1.0), (1.0, -1.0), (-1.0, 1.0), (-1.0, -1.0)):
