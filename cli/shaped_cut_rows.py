@@ -92,10 +92,16 @@ def _corner_rows(plan: ShapedPlan) -> list[list[str]]:
         [
             f"{count} cut off by the router",
             "beside the rim",
-            f"a blank {length} x {width}{' each' if count > 1 else ''}, for any of {', '.join(pieces)}",
+            f"{length} x {width}{' each' if count > 1 else ''}: enough for {_any_of(plan, pieces)}",
         ]
         for (length, width, pieces), count in alike.items()
     ]
+
+
+def _any_of(plan: ShapedPlan, pieces: tuple[str, ...]) -> str:
+    if len(pieces) == len(plan.design.pieces):
+        return "any one piece of the ring"
+    return f"piece {pieces[0]}" if len(pieces) == 1 else f"one of the pieces {', '.join(pieces)}"
 
 
 def router_rows(plan: ShapedPlan) -> list[list[str]]:
