@@ -135,10 +135,15 @@ class Front:
         cx, cy = one.centre
         ax, ay, bx, by = start[0] - cx, start[1] - cy, end[0] - cx, end[1] - cy
         turned = math.atan2(ax * by - ay * bx, ax * bx + ay * by)
-        # sharp corners only ever take from it: of all angles that differ by full turns the largest not above it
+        # sharp corners only take from it, but run out into an unrouted neighbour it may grow: of all angles that
+        # differ by full turns the largest not above it, or the nearest
+        before_speed, after_speed = (
+            self.live[number - 1].speed,
+            self.live[(number + 1) % len(self.live)].speed,
+        )
+        more = _ROUNDING_RAD if before_speed == one.speed == after_speed else math.pi
         side = math.copysign(1.0, known)
-        over = (abs(known) - side * turned + _ROUNDING_RAD) / (2 * math.pi)
-        return turned + side * 2 * math.pi * math.floor(over)
+        return turned + side * 2 * math.pi * math.floor((abs(known) - side * turned + more) / (2 * math.pi))
 
     def perimeter(self, d: float) -> float:
         """Length of what is routed at inset ``d`` (mm)."""
@@ -171,7 +176,9 @@ def _joined(segments: list[Segment], close: float) -> tuple[Segment, ...]:
     for segment in segments:
         if isinstance(segment, Arc) and _misses(segment, close):
             x, y = segment.start
-            raise GeometryError(f"the moved edge at ({x:g}, {y:g}) mm meets its neighbour no more: use a smaller form")
+            raise GeometryError(
+                f"the moved edge at ({x:g}, {y:g}) mm meets its neighbour no more: use a smaller form"
+            )
     for at, segment in enumerate(segments):
         before = segments[at - 1]
         near = math.dist(before.end, segment.start) <= close

@@ -14,17 +14,22 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from edgewright.design.curved_level import CurvedLevel
-from edgewright.design.front import Corner, Front, crossing_corner, first_front
+from edgewright.design.front import Front, crossing_corner, first_front
 from edgewright.design.levels import AnyLevel, Level, Levels
-from edgewright.design.outline import FIT_MM, Arc, Line, Outline
+from edgewright.design.outline import FIT_MM, Arc, Line, Outline, Point
 from edgewright.design.region import Region
 from edgewright.design.segments import direction
+from edgewright.design.tolerances import PARALLEL_RAD
 from edgewright.errors import GeometryError
 
 __all__ = ["Wave", "region_levels", "region_wave"]
 
 #: Halvings that place an event of a curved corner to the last digit.
 _HALVINGS: Final = 60
+#: A corner that arises where a segment died lies there but for rounding, seen through all but tangent edges.
+_JUMP_MM: Final = 1e-3
+#: What is shorter is left out when moved loops are laid together: all but used up, it would seem to cross others.
+_SPECK_MM: Final = 1e-4
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,15 +103,17 @@ def _followed(
     at, area = 0.0, loop.area
     while True:
         event, dead = _next_event(front, at, reach)
+        _check_run_out(front, event)
         level = _level(front, at, event, area)
         if event > at or not levels:
             levels.append(level)
             area = level.area(event)
         if dead is None:
             return tuple(stages), tuple(levels)
-        front = _without(front, dead, event)
+        place = front.ends(dead, event)[0]
+        front = _without(front, dead, event, reach)
         if len(front.live) < 2:
-            raise GeometryError(_too_narrow(loop, event, reach))
+            raise GeometryError(_used_up(place, event, reach))
         at = event
         stages.append((event, front))
 
@@ -140,12 +147,12 @@ def _rate(front: Front, number: int) -> float:
 def _next_event(front: Front, at: float, reach: float) -> tuple[float, int | None]:
     """Inset of the first segment to die up to ``reach``, and which; None if none does."""
     first, dead = reach, None
+    if at >= reach:
+        return first, dead
     for number, one in enumerate(front.live):
-        if one.segment is None and at == 0.0 and front.length(number, reach) > 0:
-            continue
-        last = front.length(number, reach)
-        radius = math.inf if one.is_line else one.radius(reach)
-        if last > FIT_MM and radius > FIT_MM:
+        # an arc about an inside corner begins with no length; it dies only where its neighbours run over it
+        least = FIT_MM if one.segment is not None else 0.0
+        if front.length(number, reach) > least and (one.is_line or one.radius(reach) > least):
             continue
         # arcs between smooth neighbours die with their radius, everything else where its length is used up
         when = _death(front, number, at, reach)
@@ -176,41 +183,82 @@ def _death(front: Front, number: int, at: float, reach: float) -> float:
     return high
 
 
-def _without(front: Front, dead: int, d: float) -> Front:
+def _without(front: Front, dead: int, d: float, reach: float) -> Front:
     """The front after a segment has died at inset ``d``: its neighbours meet where it was."""
     count = len(front.live)
     start, _ = front.ends(dead, d)
     before, after = (dead - 1) % count, (dead + 1) % count
+    here, there = front.live[before], front.live[after]
+    if count < 4 and before != after and here.is_line and there.is_line:
+        raise GeometryError(_used_up(start, d, reach))
+    if isinstance(here.segment, Line) and isinstance(there.segment, Line) and before != after:
+        (ux, uy), (vx, vy) = direction(here.segment, 0.0), direction(there.segment, 0.0)
+        if abs(ux * vy - uy * vx) <= PARALLEL_RAD and ux * vx + uy * vy < 0:
+            # both sides of a strip of wood have come together along all of it
+            raise GeometryError(_used_up(start, d, reach))
     live = tuple(one for at, one in enumerate(front.live) if at != dead)
     corners = list(front.corners)
-    met: Corner = crossing_corner(front.live[before], front.live[after], start)
-    corners[before] = met
+    corners[before] = crossing_corner(here, there, start, d)
     del corners[dead]
-    return Front(live, tuple(corners))
+    found = Front(live, tuple(corners))
+    number = before if before < dead else before - 1
+    if len(live) > 1 and math.dist(found.corner_at(number, d)[0], start) > _JUMP_MM:
+        # the way would turn back by more than half a turn: both sides have come together here
+        raise GeometryError(_used_up(start, d, reach))
+    return found
+
+
+def _check_run_out(front: Front, d: float) -> None:
+    """Raise GeometryError where a routed edge moved in by ``d`` does not meet the unrouted one that it ran into."""
+    for number, corner in enumerate(front.corners):
+        here, there = front.live[number], front.live[(number + 1) % len(front.live)]
+        if corner.kind != "curved" or here.speed == there.speed:
+            continue
+        x, y = front.corner_at(number, d)[0]
+        for one in (here, there):
+            if not one.is_line and abs(math.dist((x, y), one.centre) - one.radius(d)) > _SPECK_MM:
+                raise GeometryError(
+                    f"the edge form reaches {d:.5g} mm in and does not run out into the unrouted edge near ({x:.5g}, "
+                    f"{y:.5g}) mm, which it meets at too small an angle: route that edge, too, or use a smaller form"
+                )
 
 
 def _check(fronts: Sequence[Front], reach: float) -> None:
     """Raise GeometryError where the moved loops cross themselves or one another, or have turned inside out."""
-    loops = [front.outline(reach) for front in fronts]
-    if any(loop is None for loop in loops):
-        raise GeometryError(
-            f"the edge form reaches {reach:.5g} mm in; nothing is left of the face there: use a smaller form"
-        )
-    whole = [loop for loop in loops if loop is not None]
+    whole: list[Outline] = []
+    for front in fronts:
+        try:
+            loop = front.outline(reach, _SPECK_MM)
+        except GeometryError:
+            loop = None  # ends that miss one another: it has gone through itself
+        if loop is None or loop.area * (1 if not whole else -1) <= 0:
+            x, y = _middle(front)
+            raise GeometryError(
+                f"the edge form reaches {reach:.5g} mm in; nothing is left within it of the face about "
+                f"({x:.5g}, {y:.5g}) mm: use a smaller form"
+            )
+        whole.append(loop)
     try:
         Region(whole[0], tuple(whole[1:]))
     except GeometryError as error:
         place = str(error).partition(" at (")[2].partition(")")[0]
-        where = f" near ({place}) mm" if place else ""
+        if not place:
+            place = "{:.5g}, {:.5g}".format(*_middle(fronts[0]))
         raise GeometryError(
-            f"the edge form reaches {reach:.5g} mm in from both sides and meets itself{where}: the top is narrower "
-            "there, or a cut-out nearer to the edge; use a smaller form or leave more wood"
+            f"the edge form reaches {reach:.5g} mm in from both sides and meets itself near ({place}) mm: the top "
+            "is narrower there, or a cut-out nearer to the edge; use a smaller form or leave more wood"
         ) from None
 
 
-def _too_narrow(loop: Outline, d: float, reach: float) -> str:
-    x, y = loop.centroid
+def _middle(front: Front) -> Point:
+    """A place by which the reader knows a loop: the middle of the ends of its edges (mm)."""
+    ends = [one.segment.start if one.segment is not None else one.point for one in front.live]
+    return math.fsum(x for x, _ in ends) / len(ends), math.fsum(y for _, y in ends) / len(ends)
+
+
+def _used_up(place: Point, d: float, reach: float) -> str:
+    x, y = place
     return (
-        f"the edge form reaches {reach:.5g} mm in; the edge about ({x:.5g}, {y:.5g}) mm is used up at {d:.5g} mm: "
-        "use a smaller form"
+        f"the edge form reaches {reach:.5g} mm in; the top is used up from both sides near ({x:.5g}, {y:.5g}) mm at "
+        f"{d:.5g} mm: use a smaller form"
     )
