@@ -6,6 +6,7 @@ import math
 from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import Final
 
 from edgewright.design.outline import Arc, Line, Outline, Point, Segment
 from edgewright.design.region import Region
@@ -13,7 +14,11 @@ from edgewright.design.segments import curvature, direction, distance, point_at,
 from edgewright.design.tolerances import LOST_MM, NODE_MM, PARALLEL_RAD, SLIVER_MM
 from edgewright.errors import GeometryError
 
-__all__ = ["regions_of"]
+__all__ = ["fitted", "regions_of"]
+
+#: Nodes are sought in square cells far larger than `NODE_MM`.
+_CELL_MM: Final = 1000 * NODE_MM
+_EDGE: Final = NODE_MM / _CELL_MM
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,8 +44,8 @@ def regions_of(pieces: Iterable[Segment]) -> tuple[Region, ...]:
     """
     nodes: list[Point] = []
     edges = _pruned(_without_doubles(_edges(pieces, nodes)))
-    loops = [loop for chain in _chains(edges) if (loop := _loop(chain, nodes))]
-    return _assembled(loops)
+    loops = [_loop(chain, nodes) for chain in _chains(edges)]
+    return _assembled([(loop, loop.area) for loop in loops if loop is not None])
 
 
 def _edges(pieces: Iterable[Segment], nodes: list[Point]) -> list[_Edge]:
@@ -48,14 +53,17 @@ def _edges(pieces: Iterable[Segment], nodes: list[Point]) -> list[_Edge]:
     cells: dict[tuple[int, int], list[int]] = defaultdict(list)
 
     def node(point: Point) -> int:
-        column, row = round(point[0] / NODE_MM), round(point[1] / NODE_MM)
-        for dx in (0, -1, 1):
-            for dy in (0, -1, 1):
-                for number in cells.get((column + dx, row + dy), ()):
-                    if math.dist(nodes[number], point) <= NODE_MM:
-                        return number
+        x, y = point[0] / _CELL_MM, point[1] / _CELL_MM
+        column, row = cell = math.floor(x), math.floor(y)
+        near: Iterable[int] = cells.get(cell, ())
+        if not (_EDGE < x - column < 1 - _EDGE and _EDGE < y - row < 1 - _EDGE):
+            # a node that near may lie in the next cell
+            near = [n for i in (-1, 0, 1) for j in (-1, 0, 1) for n in cells.get((column + i, row + j), ())]
+        for number in near:
+            if math.dist(nodes[number], point) <= NODE_MM:
+                return number
         nodes.append(point)
-        cells[column, row].append(len(nodes) - 1)
+        cells[cell].append(len(nodes) - 1)
         return len(nodes) - 1
 
     found = [_Edge(node(piece.start), node(piece.end), piece) for piece in pieces]
@@ -69,6 +77,9 @@ def _without_doubles(edges: list[_Edge]) -> list[_Edge]:
         between[min(edge.begin, edge.end), max(edge.begin, edge.end)].append(edge)
     kept: list[_Edge] = []
     for group in between.values():
+        if len(group) == 1:
+            kept += group
+            continue
         while group:
             edge = group.pop()
             middle = point_at(edge.piece, 0.5)
@@ -139,16 +150,15 @@ def _turn(here: _Edge, to: _Edge) -> tuple[int, float]:
 
 
 def _loop(chain: list[_Edge], nodes: list[Point]) -> Outline | None:
-    """Close a chain, its ends moved onto the nodes; None if it is a sliver."""
-    segments = tuple(_fitted(edge.piece, nodes[edge.begin], nodes[edge.end]) for edge in chain)
-    if len(segments) < 2:
-        return None
-    loop = Outline(segments)
-    return loop if 2 * abs(loop.area) > SLIVER_MM * loop.length else None
+    """Close a chain, its ends moved onto the nodes; None if it has no wood within."""
+    segments = tuple(fitted(edge.piece, nodes[edge.begin], nodes[edge.end]) for edge in chain)
+    return Outline(segments) if len(segments) >= 2 else None
 
 
-def _fitted(piece: Segment, start: Point, end: Point) -> Segment:
+def fitted(piece: Segment, start: Point, end: Point) -> Segment:
     """Move the ends of a piece by less than a few `NODE_MM`; an arc keeps its radius, or its sweep if large."""
+    if start == piece.start and end == piece.end and isinstance(piece, Line):
+        return piece
     if isinstance(piece, Line):
         return Line(start, end)
     (cx, cy), (sx, sy), (ex, ey) = piece.centre, start, end
@@ -170,18 +180,21 @@ def _fitted(piece: Segment, start: Point, end: Point) -> Segment:
     return Arc(start, end, centre, radius, sweep)
 
 
-def _assembled(loops: list[Outline]) -> tuple[Region, ...]:
-    """Give each hole to the smallest outer loop around it."""
-    outers = sorted((loop for loop in loops if loop.area > 0), key=lambda loop: loop.area)
+def _assembled(loops: list[tuple[Outline, float]]) -> tuple[Region, ...]:
+    """Give each hole to the smallest outer loop around it; slivers are left out. Each loop comes with its area."""
+    wide = [(loop, area) for loop, area in loops if 2 * abs(area) > SLIVER_MM * loop.length]
+    outers = sorted((pair for pair in wide if pair[1] > 0), key=lambda pair: pair[1])
     holes: dict[int, list[Outline]] = defaultdict(list)
-    for hole in loops:
-        if hole.area > 0:
+    for hole, area in wide:
+        if area > 0:
             continue
-        for number, outer in enumerate(outers):
-            if outer.area > -hole.area and _surrounds(outer, hole):
+        for number, (outer, size) in enumerate(outers):
+            if size > -area and _surrounds(outer, hole):
                 holes[number].append(hole)
                 break
-    return tuple(Region(outer, tuple(holes[number])) for number, outer in reversed(list(enumerate(outers))))
+    return tuple(
+        Region(outer, tuple(holes[number])) for number, (outer, _) in reversed(list(enumerate(outers)))
+    )
 
 
 def _surrounds(outer: Outline, hole: Outline) -> bool:

@@ -8,20 +8,21 @@ of radius R < d has no such part: beyond its centre every point is nearer to ano
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
 
 import numpy as np
 from numpy.typing import NDArray
 
 from edgewright.design.chain import regions_of
-from edgewright.design.intersect import boxes, intersections, meeting_pairs
+from edgewright.design.meetings import along, boxes_of, meetings, table
 from edgewright.design.outline import FIT_MM, Arc, Line, Point, Segment
 from edgewright.design.region import Region
-from edgewright.design.segments import curvature, direction, point_at, split
+from edgewright.design.segments import curvature, point_at, split
 from edgewright.design.tolerances import EVENT_MM, KEEP_MM, PARALLEL_RAD
 from edgewright.errors import GeometryError
 
 __all__ = ["inset"]
+
+Floats = NDArray[np.float64]
 
 
 def inset(region: Region, d: float) -> tuple[Region, ...]:
@@ -50,103 +51,105 @@ def inset(region: Region, d: float) -> tuple[Region, ...]:
 
 def _inset(region: Region, d: float) -> tuple[Region, ...]:
     """Inset by exactly ``d``; may fail within `NODE_MM` of an event."""
-    moved = _moved(region, d)
+    rows = table(region.segments)
+    moved = _moved(region, rows, d)
     cuts: list[list[Point]] = [[] for _ in moved]
-    for i, j in meeting_pairs(moved):
-        met = intersections(moved[i], moved[j])
+    for i, j, met in meetings(moved, table(moved)):
         cuts[i] += met
         cuts[j] += met
-    pieces = [piece for one, points in zip(moved, cuts, strict=True) for piece in split(one, points)]
+    pieces = [
+        piece
+        for one, points in zip(moved, cuts, strict=True)
+        for piece in (
+            (one,)
+            if not points and (isinstance(one, Line) or abs(one.sweep) < math.pi)
+            else split(one, points)
+        )
+    ]
     if not pieces:
         return ()
     middles = np.array([point_at(piece, 0.5) for piece in pieces])
-    clear = _clear(region.segments, middles, d)
+    clear = _clear(rows, middles, d)
     return regions_of(piece for piece, stays in zip(pieces, clear, strict=True) if stays)
 
 
-def _moved(region: Region, d: float) -> list[Segment]:
-    """Segments moved to their left by d, and arcs round inside corners; what dies is left out."""
+def _moved(region: Region, rows: Floats, d: float) -> list[Segment]:
+    """Segments moved to their left by d, and arcs round inside corners; what dies is left out.
+
+    ``rows`` is the `table` of the region's segments.
+    """
+    segments = region.segments
+    before = _before(region)
+    ways = along(rows, rows[:, :2]), along(rows, rows[:, 2:4])
+    way_in, way_out = ways[1][before], ways[0]
+    turns = np.arctan2(
+        way_in[:, 0] * way_out[:, 1] - way_in[:, 1] * way_out[:, 0], np.sum(way_in * way_out, axis=1)
+    )
+    straight = rows[:, 6] == 0
+    radii = rows[:, 6] - np.copysign(d, rows[:, 7])
+    shifted = []
+    for ends, way in zip((rows[:, :2], rows[:, 2:4]), ways, strict=True):
+        arm = ends - rows[:, 4:6]
+        scale = radii / np.where(straight, 1.0, np.hypot(arm[:, 0], arm[:, 1]))
+        on_line = ends + d * np.column_stack((-way[:, 1], way[:, 0]))
+        shifted.append(np.where(straight[:, None], on_line, rows[:, 4:6] + arm * scale[:, None]))
+    # an arc about an inside corner runs from where the segment before it ends to where the next begins
     found: list[Segment] = []
-    for loop in region.loops:
-        before = loop.segments[-1]
-        for segment in loop.segments:
-            corner = _round(before, segment, d)
-            if corner is not None:
-                found.append(corner)
-            if isinstance(segment, Line) or segment.sweep < 0 or segment.radius - d > FIT_MM:
-                found.append(_shifted(segment, d))
-            before = segment
+    begins, stops = ([(x, y) for x, y in points.tolist()] for points in shifted)
+    for at, (segment, start, end, turn) in enumerate(
+        zip(segments, begins, stops, turns.tolist(), strict=True)
+    ):
+        if abs(turn) > math.pi - PARALLEL_RAD:
+            # a cusp: the wood is the point itself if the way back lies to the left of the way on
+            turn = math.copysign(turn, -curvature(segments[before[at]]) - curvature(segment))
+        if turn * d < -FIT_MM:
+            found.append(_round(segment.start, way_in[at], way_out[at], d, turn))
+        if isinstance(segment, Line):
+            found.append(Line(start, end))
+        elif segment.sweep < 0 or segment.radius - d > FIT_MM:
+            found.append(Arc(start, end, segment.centre, float(radii[at]), segment.sweep))
     return found
 
 
-def _shifted(segment: Segment, d: float) -> Segment:
-    """Move one segment to its left by d."""
-    if isinstance(segment, Line):
-        ux, uy = direction(segment, 0.0)
-        (ax, ay), (bx, by) = segment.start, segment.end
-        return Line((ax - d * uy, ay + d * ux), (bx - d * uy, by + d * ux))
-    radius = segment.radius - math.copysign(d, segment.sweep)
-    ends = []
-    for x, y in (segment.start, segment.end):
-        ux, uy = x - segment.centre[0], y - segment.centre[1]
-        scale = radius / math.hypot(ux, uy)
-        ends.append((segment.centre[0] + ux * scale, segment.centre[1] + uy * scale))
-    return Arc(ends[0], ends[1], segment.centre, radius, segment.sweep)
+def _before(region: Region) -> list[int]:
+    """For each of the region's segments the number of the one before it in its loop."""
+    found: list[int] = []
+    for loop in region.loops:
+        first, count = len(found), len(loop.segments)
+        found += [first + (at - 1) % count for at in range(count)]
+    return found
 
 
-def _round(before: Segment, segment: Segment, d: float) -> Arc | None:
-    """Arc of radius d round an inside corner between two segments; None at any other joint."""
-    bx, by = direction(before, 1.0)
-    ax, ay = direction(segment, 0.0)
-    turn = math.atan2(bx * ay - by * ax, bx * ax + by * ay)
-    if abs(turn) > math.pi - PARALLEL_RAD:
-        # a cusp: the wood is the point itself if the way back lies to the left of the way on
-        turn = math.copysign(turn, -curvature(before) - curvature(segment))
-    if turn * d >= -FIT_MM:
-        return None
-    x, y = segment.start
-    return Arc((x - d * by, y + d * bx), (x - d * ay, y + d * ax), (x, y), d, turn)
+def _round(point: Point, way_in: Floats, way_out: Floats, d: float, turn: float) -> Arc:
+    """Arc of radius d round an inside corner."""
+    x, y = point
+    (bx, by), (ax, ay) = way_in.tolist(), way_out.tolist()
+    return Arc((x - d * by, y + d * bx), (x - d * ay, y + d * ax), point, d, turn)
 
 
-def _clear(segments: Sequence[Segment], points: NDArray[np.float64], d: float) -> NDArray[np.bool_]:
-    """Tell for each point whether no segment is nearer to it than d."""
-    box = boxes(segments)
+def _clear(rows: Floats, points: Floats, d: float) -> NDArray[np.bool_]:
+    """Tell for each point whether no segment of a table is nearer to it than d."""
+    box = boxes_of(rows)
     x, y = points[:, :1], points[:, 1:]
     about = (x >= box[:, 0] - d) & (x <= box[:, 2] + d) & (y >= box[:, 1] - d) & (y <= box[:, 3] + d)
     # the few pairs of a point and a segment that can be that near, one row each
     at, of = np.nonzero(about)
-    start = np.array([segment.start for segment in segments])[of]
-    end = np.array([segment.end for segment in segments])[of]
-    off = np.minimum(np.hypot(*(points[at] - start).T), np.hypot(*(points[at] - end).T))
-    is_arc = np.array([isinstance(segment, Arc) for segment in segments])[of]
+    px, py = points[at].T
+    ax, ay, bx, by, cx, cy, radius, sweep = rows[of].T
+    off = np.sqrt(np.minimum((px - ax) ** 2 + (py - ay) ** 2, (px - bx) ** 2 + (py - by) ** 2))
 
-    on_line = np.nonzero(~is_arc)[0]
-    (ux, uy), (wx, wy) = (end - start)[on_line].T, (points[at] - start)[on_line].T
+    on_line = radius == 0
+    ux, uy, wx, wy = bx - ax, by - ay, px - ax, py - ay
     length, along = np.hypot(ux, uy), wx * ux + wy * uy
-    beside = (along >= 0) & (along <= length * length)
-    off[on_line] = np.where(beside, np.abs(ux * wy - uy * wx) / length, off[on_line])
+    beside = on_line & (along >= 0) & (along <= length * length)
+    off = np.where(beside, np.abs(ux * wy - uy * wx) / np.where(beside, length, 1.0), off)
 
-    on_arc = np.nonzero(is_arc)[0]
-    arcs = np.array([_arc_row(segment) for segment in segments])[of[on_arc]]
-    wx, wy = (points[at[on_arc]] - arcs[:, :2]).T
+    middle = np.arctan2(ay - cy, ax - cx) + sweep / 2
+    wx, wy = px - cx, py - cy
     away = np.hypot(wx, wy)
-    facing = wx * arcs[:, 3] + wy * arcs[:, 4] >= arcs[:, 5] * away
-    off[on_arc] = np.where(facing, np.abs(away - arcs[:, 2]), off[on_arc])
+    facing = wx * np.cos(middle) + wy * np.sin(middle) >= np.cos(sweep / 2) * away
+    off = np.where(~on_line & facing, np.abs(away - radius), off)
 
     clear = np.ones(len(points), dtype=np.bool_)
     clear[at[off < d - KEEP_MM]] = False
     return clear
-
-
-def _arc_row(segment: Segment) -> tuple[float, float, float, float, float, float]:
-    """Centre, radius, direction to the arc's middle, and cosine of half its sweep; zeros for a line."""
-    if isinstance(segment, Line):
-        return (0.0,) * 6
-    middle = segment.start_angle + segment.sweep / 2
-    return (
-        *segment.centre,
-        segment.radius,
-        math.cos(middle),
-        math.sin(middle),
-        math.cos(segment.sweep / 2),
-    )

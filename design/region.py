@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import Literal
 
-from edgewright.design.intersect import intersections, meeting_pairs
+from edgewright.design.meetings import meetings, table
 from edgewright.design.outline import Outline, Point, Segment
 from edgewright.design.segments import direction, distance, parameter, point_at, winding
 from edgewright.design.tolerances import NODE_MM, PARALLEL_RAD
@@ -124,8 +124,7 @@ def _check_crossings(region: Region) -> None:
         first, count = len(after), len(loop.segments)
         after.extend(first + (at + 1) % count for at in range(count))
     before = {following: at for at, following in enumerate(after)}
-    for i, j in meeting_pairs(segments):
-        shared = intersections(segments[i], segments[j])
+    for i, j, shared in meetings(segments, table(segments)):
         for at, point in enumerate(shared):
             x, y = point
             joint = (after[i] == j and math.dist(point, segments[i].end) <= NODE_MM) or (
