@@ -26,6 +26,8 @@ __all__ = ["Ellipse", "complete_e"]
 _MOST_ARCS: Final = 512
 #: Points of each arc at which its distance from the ellipse is measured.
 _SAMPLES: Final = 12
+#: Points nearer than this have too few digits between them for an arc.
+_NEAREST_MM: Final = 1e-4
 
 
 def complete_e(m: float) -> float:
@@ -134,6 +136,8 @@ class Ellipse:
         pairs = 1
         while pairs <= _MOST_ARCS:
             quarter = self._quarter(pairs)
+            if not quarter:
+                break
             if max(self._off(arc) for arc in quarter) <= tolerance:
                 return Outline(self._mirrored(quarter))
             pairs = pairs + 1 if pairs < 8 else pairs * 5 // 4
@@ -151,7 +155,10 @@ class Ellipse:
         return inset
 
     def _quarter(self, pairs: int) -> list[Arc]:
-        """Arcs of the north-east quarter about the origin, two to each of equal turns of the normal."""
+        """Arcs of the north-east quarter about the origin, two to each of equal turns of the normal.
+
+        None where two points lie so near to each other that rounding would bend the arcs.
+        """
         p, q = self.length / 2, self.width / 2
         points: list[tuple[Point, Point]] = []
         for step in range(pairs + 1):
@@ -165,6 +172,8 @@ class Ellipse:
             elif step == pairs:
                 point = (0.0, q)
             points.append((point, (-s, c)))
+        if any(math.dist(a, b) < _NEAREST_MM for (a, _), (b, _) in pairwise(points)):
+            return []
         found: list[Arc] = []
         for (a, ta), (b, tb) in pairwise(points):
             found += _two_arcs(a, ta, b, tb)

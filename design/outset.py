@@ -25,10 +25,14 @@ def outset(outline: Outline, out: float) -> Outline:
         return outline
     moved = [_moved(segment, out) for segment in outline.segments]
     count = len(moved)
-    corners = [_corner(outline.segments[at - 1], outline.segments[at], moved[at - 1], moved[at]) for at in range(count)]
+    corners = [
+        _corner(outline.segments[at - 1], outline.segments[at], moved[at - 1], moved[at])
+        for at in range(count)
+    ]
     return Outline(
         tuple(
-            replace(segment, start=corners[at], end=corners[(at + 1) % count]) for at, segment in enumerate(moved)
+            replace(segment, start=corners[at], end=corners[(at + 1) % count])
+            for at, segment in enumerate(moved)
         )
     )
 
