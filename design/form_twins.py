@@ -62,8 +62,8 @@ def form_volume_twin(levels: Levels, form: Form) -> Integral:
         elif part.end[1] > part.start[1]:
             over_insets(levels, *inset_span(part), bound(keep, part))
     total = _sum(found)
-    # the difference of two areas keeps their rounding
-    return Integral(total.value, total.error + _GRAIN * outer * form.depth)
+    # the difference of two areas keeps their rounding; the area of a hole is negative
+    return Integral(total.value, total.error + _GRAIN * abs(outer) * form.depth)
 
 
 def volume_by_quadrature(part: Segment, level: AnyLevel, a: float, b: float) -> Integral:

@@ -8,11 +8,14 @@ from dataclasses import dataclass, replace
 
 from edgewright.design.anytop.model import CornerTip, EdgeRun, SeamLengths
 from edgewright.design.buildup.ring_model import RingPiece
+from edgewright.design.form_integrals import form_volume
+from edgewright.design.form_twins import form_volume_twin
 from edgewright.design.layer_areas import layer_areas
 from edgewright.design.levels import Levels, area_at
 from edgewright.design.metrics import EdgeMetrics, edge_metrics
 from edgewright.design.outline import Line
 from edgewright.design.profile import EdgeProfile
+from edgewright.design.quadrature import Integral
 from edgewright.design.reach import UncutTip, uncut_tips, with_tips
 from edgewright.design.region import Region
 from edgewright.design.shapes.model import Shape
@@ -99,7 +102,8 @@ def edge_figures(
     levels = _levels(finished, region, reach, still)
     metrics = _with_holes(edge_metrics(levels[0], profile), levels[1:], region, still, finished, profile)
     bearing = job.router.bearing_diameter.mm / 2
-    top, bottom = (uncut_tips(region, form, bearing, still) for form in (profile.top, profile.bottom))
+    top = uncut_tips(region, profile.top, bearing, still)
+    bottom = top if profile.bottom == profile.top else uncut_tips(region, profile.bottom, bearing, still)
     tips = tuple(
         CornerTip(_corner(tip, finished), arris, tip)
         for arris, found in (("top", top), ("bottom", bottom))
@@ -132,14 +136,21 @@ def _with_holes(
     finished: Shape,
     profile: EdgeProfile,
 ) -> EdgeMetrics:
-    """Take the cut-outs off the faces and the volume; edges of cut-outs are told apart."""
+    """Take the cut-outs off the faces and the volume; edges of cut-outs are told apart.
+
+    A routed one loses the wood of the top form, too; its lower arris stays sharp.
+    """
     face = top = under = 0.0
+    removed, twin = 0.0, Integral(0.0, 0.0)
     at = len(finished.names)
     for hole, levels in zip(region.holes, holes, strict=True):
         moves = at not in still
         face += hole.area
         top += area_at(levels, profile.top.reach) if moves else hole.area
         under += hole.area
+        if moves:
+            removed += form_volume(levels, profile.top)
+            twin += form_volume_twin(levels, profile.top)
         at += len(hole.segments)
     volume = face * profile.thickness
     return replace(
@@ -147,8 +158,9 @@ def _with_holes(
         top_face_outline_area_mm2=metrics.top_face_outline_area_mm2 + face,
         flat_top_mm2=metrics.flat_top_mm2 + top,
         flat_underside_mm2=metrics.flat_underside_mm2 + under,
-        solid_volume_mm3=metrics.solid_volume_mm3 + volume,
-        solid_volume_twin_mm3=metrics.solid_volume_twin_mm3 + volume,
+        solid_volume_mm3=metrics.solid_volume_mm3 + volume - removed,
+        solid_volume_twin_mm3=metrics.solid_volume_twin_mm3 + volume - twin.value,
+        solid_volume_twin_error_mm3=metrics.solid_volume_twin_error_mm3 + twin.error,
     )
 
 

@@ -3,20 +3,20 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 
 from edgewright.design.anytop.model import FinishedMass
 from edgewright.design.buildup.ring_model import RingPiece
+from edgewright.design.forms import no_form
 from edgewright.design.mass import Body, joined, prism, slice_body
 from edgewright.design.outline import Outline
 from edgewright.design.profile import EdgeProfile
 from edgewright.design.region import Region
+from edgewright.design.shapes.loop import reversed_outline
 from edgewright.design.wavefront import region_wave
 from edgewright.job_shaped import ShapedJob
 
 __all__ = ["finished_mass"]
-
-Loops = Callable[[float], Sequence[Outline]]
 
 
 def finished_mass(
@@ -44,13 +44,22 @@ def finished_mass(
         ring = _square_ring(job, lying, top_thickness, edge_thickness)
         return FinishedMass(top, ring, top if ring is None else joined((top, ring)))
     wave = region_wave(region, max(profile.top.reach, profile.bottom.reach), still)
-    top = slice_body(wave.loops, profile, 0.0, min(top_thickness, profile.thickness))
+
+    def rim(inset: float) -> Sequence[Outline]:
+        return [loop for loop in wave.loops(inset) if loop.area > 0]
+
+    def gaps(inset: float) -> Sequence[Outline]:
+        return [reversed_outline(loop) for loop in wave.loops(inset) if loop.area < 0]
+
+    depth = min(top_thickness, profile.thickness)
+    top = slice_body(rim, profile, 0.0, depth)
+    if region.holes:
+        # the lower arris of a cut-out stays sharp
+        gap = slice_body(gaps, EdgeProfile(profile.thickness, profile.top, no_form()), 0.0, depth)
+        top = joined((top, gap), (1.0, -1.0))
     ring = _square_ring(job, lying, top_thickness, edge_thickness)
     if ring is not None and lying[0][0].kind != "skirt":
         # what the profile takes off the square rim is taken off the pieces, too
-        def rim(inset: float) -> Sequence[Outline]:
-            return [loop for loop in wave.loops(inset) if loop.area > 0]
-
         square = prism([region.outer], top_thickness, edge_thickness - top_thickness)
         routed = slice_body(rim, profile, top_thickness, edge_thickness)
         ring = joined((ring, routed, square), (1.0, 1.0, -1.0))
