@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from edgewright.design.front import Front
+from edgewright.design.outline import Line
+from edgewright.design.segments import direction
 
 __all__ = ["CurvedLevel"]
 
@@ -28,9 +31,39 @@ class CurvedLevel:
 
     def perimeter(self, d: float) -> float:
         """Length of the inner parallel at inset ``d`` (mm)."""
-        return self.front.perimeter(d)
+        return _routed_length(self.front, d)
 
     def area(self, d: float) -> float:
         """Area within the inner parallel at inset ``d`` (mm to mm²); negative for a hole."""
-        outline = self.front.outline(d)
-        return self.area_off + (0.0 if outline is None else outline.area)
+        return self.area_off + _enclosed(self.front, d)
+
+
+def _routed_length(front: Front, d: float) -> float:
+    """Length of what is routed, mm: as the front's own, each corner sought once."""
+    corners = [front.corner_at(number, d) for number in range(len(front.live))]
+    found = []
+    for number, one in enumerate(front.live):
+        if not one.speed:
+            continue
+        start, end = corners[number - 1][1], corners[number][0]
+        if isinstance(one.segment, Line):
+            ux, uy = direction(one.segment, 0.0)
+            found.append((end[0] - start[0]) * ux + (end[1] - start[1]) * uy)
+        else:
+            found.append(one.radius(d) * one.left * front.sweep(number, start, end))
+    return math.fsum(found)
+
+
+def _enclosed(front: Front, d: float) -> float:
+    """Area within a moved loop by Green's theorem, mm²: triangles to one corner of it, and the segments of arcs."""
+    corners = [front.corner_at(number, d) for number in range(len(front.live))]
+    x0, y0 = corners[-1][1]
+    found = []
+    for number, one in enumerate(front.live):
+        # a square corner has a short straight edge of its own between its two points
+        for (ax, ay), (bx, by) in (corners[number - 1], (corners[number - 1][1], corners[number][0])):
+            found.append(((ax - x0) * (by - y0) - (ay - y0) * (bx - x0)) / 2)
+        if not one.is_line:
+            turn = front.sweep(number, corners[number - 1][1], corners[number][0])
+            found.append(one.radius(d) ** 2 / 2 * (turn - math.sin(turn)))
+    return math.fsum(found)

@@ -27,9 +27,11 @@ from dataclasses import dataclass
 
 from edgewright.design.form_integrals import form_area, form_volume
 from edgewright.design.form_twins import form_area_twin, form_volume_twin
-from edgewright.design.forms import round_over
+from edgewright.design.forms import Form, round_over
+from edgewright.design.level_memory import remembered
 from edgewright.design.levels import Levels, area_at, area_between, perimeter_at
 from edgewright.design.profile import EdgeProfile
+from edgewright.design.quadrature import Integral
 
 __all__ = [
     "EdgeMetrics",
@@ -98,13 +100,18 @@ def edge_metrics(levels: Levels, profile: EdgeProfile) -> EdgeMetrics:
     GeometryError
         If a form reaches beyond the last inset of the outline.
     """
+    levels = remembered(levels)
     perimeter = perimeter_at(levels, 0.0)
     outline_area = area_at(levels, 0.0)
-    top, bottom = form_area(levels, profile.top), form_area(levels, profile.bottom)
+    top, removed_top, top_twin, removed_top_twin = _of_form(levels, profile.top)
+    # one form on both arrises, as is usual, is measured once
+    bottom, removed_bottom, bottom_twin, removed_bottom_twin = (
+        (top, removed_top, top_twin, removed_top_twin)
+        if profile.bottom == profile.top
+        else _of_form(levels, profile.bottom)
+    )
     flat = perimeter * profile.flat
-    removed_top, removed_bottom = form_volume(levels, profile.top), form_volume(levels, profile.bottom)
-    edge_twin = form_area_twin(levels, profile.top) + form_area_twin(levels, profile.bottom)
-    removed_twin = form_volume_twin(levels, profile.top) + form_volume_twin(levels, profile.bottom)
+    edge_twin, removed_twin = top_twin + bottom_twin, removed_top_twin + removed_bottom_twin
     square = outline_area * profile.thickness
     return EdgeMetrics(
         perimeter_mm=perimeter,
@@ -122,7 +129,17 @@ def edge_metrics(levels: Levels, profile: EdgeProfile) -> EdgeMetrics:
         edge_twin_mm2=edge_twin.value + flat,
         edge_twin_error_mm2=edge_twin.error + _GRAIN * (edge_twin.value + flat),
         solid_volume_twin_mm3=square - removed_twin.value,
-        solid_volume_twin_error_mm3=removed_twin.error + _GRAIN * square,
+        solid_volume_twin_error_mm3=removed_twin.error + _GRAIN * abs(square),
+    )
+
+
+def _of_form(levels: Levels, form: Form) -> tuple[float, float, Integral, Integral]:
+    """Surface, removed wood, and the twin of each."""
+    return (
+        form_area(levels, form),
+        form_volume(levels, form),
+        form_area_twin(levels, form),
+        form_volume_twin(levels, form),
     )
 
 
