@@ -46,7 +46,7 @@ _TIPS: Final = (180.0, 200.0)
 _PICTURE: Final = (150.0, 75.0)
 _SECTION: Final = (180.0, 150.0)
 #: A table of more rows than this may be broken over pages.
-_WHOLE: Final = 8
+_WHOLE: Final = 10
 
 
 def shaped_packet_data(plan: ShapedPlan, paper: str) -> dict[str, Any]:
