@@ -31,7 +31,8 @@ def inset(region: Region, d: float) -> tuple[Region, ...]:
     Outside corners stay sharp, arcs of radius up to ``d`` end in a corner, inside corners get an arc of
     radius ``d``. The result has as many parts as the region falls into, largest first; none if nothing of
     the region is further than ``d`` from its edge. Where a split or the end of a part falls within rounding
-    of ``d`` but not on it, the inset may be taken `EVENT_MM` further in.
+    of ``d`` but not on it, the inset may be taken `EVENT_MM` further in, ten times that where two such events fall
+    together.
 
     Raises
     ------
@@ -42,11 +43,13 @@ def inset(region: Region, d: float) -> tuple[Region, ...]:
         raise GeometryError(f"inset is {d:g} mm; it must be at least 0 mm: give a distance inward")
     if d <= FIT_MM:
         return (region,)
-    try:
-        return _inset(region, d)
-    except GeometryError:
-        # an event within rounding of d, neither before nor after it: step past it
-        return _inset(region, d + EVENT_MM)
+    for step in (0.0, EVENT_MM):
+        try:
+            return _inset(region, d + step)
+        except GeometryError:
+            # an event within rounding of d, neither before nor after it: step past it
+            continue
+    return _inset(region, d + 10 * EVENT_MM)
 
 
 def _inset(region: Region, d: float) -> tuple[Region, ...]:
