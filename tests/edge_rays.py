@@ -189,7 +189,7 @@ def _reach_arc(arc: Arc, p: NDArray[np.complex128], n: NDArray[np.complex128]) -
             d = side * square / (2 * (radius - side * rate))
         with np.errstate(invalid="ignore"):
             x = w + d * n
-            on = np.abs(np.angle(x * np.exp(-1j * middle))) < abs(arc.sweep) / 2 - 1e-10
+            on = np.abs(np.angle(x * np.exp(-1j * middle))) < abs(arc.sweep) / 2 - 1e-13
             right = (np.abs(x) >= radius) if side > 0 else (np.abs(x) <= radius)
         fits = (d > 1e-12) & on & right
         best = np.where(fits, np.minimum(best, np.where(fits, d, np.inf)), best)

@@ -38,7 +38,8 @@ from edgewright.design.solid_figures import region_solid_spec
 from edgewright.design.wavefront import region_levels, region_wave
 from edgewright.errors import GeometryError
 
-#: The rays reach 1e-12 and better; outlines of drawn or rounded curves close to 1e-7 mm only, 1e-10 of a perimeter.
+#: Against rays (measured: 2e-12 over 220 tops), and against the kernel where all is sharp or R >= reach.
+RAYS = 1e-10
 EXACT = 1e-9
 #: The kernel where a corner is smaller than the form, or an arc meets its neighbour at an angle.
 NEAR = 1e-5
@@ -57,8 +58,8 @@ def is_exact(top: Top) -> None:
         if not form.parts:
             continue
         rays = ray_figures(top.region, form, top.still)
-        assert math.fsum(form_area(one, form) for one in levels) == pytest.approx(rays.surface, rel=EXACT)
-        assert math.fsum(form_volume(one, form) for one in levels) == pytest.approx(rays.removed, rel=EXACT)
+        assert math.fsum(form_area(one, form) for one in levels) == pytest.approx(rays.surface, rel=RAYS)
+        assert math.fsum(form_volume(one, form) for one in levels) == pytest.approx(rays.removed, rel=RAYS)
 
 
 # ---- rays from the raw outline --------------------------------------------------------------------------
