@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from itertools import pairwise
 
 from edgewright.design.front import Front
 from edgewright.design.outline import Line
@@ -60,8 +61,9 @@ def _enclosed(front: Front, d: float) -> float:
     x0, y0 = corners[-1][1]
     found = []
     for number, one in enumerate(front.live):
-        # a square corner has a short straight edge of its own between its two points
-        for (ax, ay), (bx, by) in (corners[number - 1], (corners[number - 1][1], corners[number][0])):
+        # a square corner has straight edges of its own between its two points
+        way = (*front.way_at((number - 1) % len(corners), d), corners[number][0])
+        for (ax, ay), (bx, by) in pairwise(way):
             found.append(((ax - x0) * (by - y0) - (ay - y0) * (bx - x0)) / 2)
         if not one.is_line:
             turn = front.sweep(number, corners[number - 1][1], corners[number][0])

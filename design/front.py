@@ -14,6 +14,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Final, Literal
 
 from edgewright.design.chain import fitted
@@ -22,7 +23,7 @@ from edgewright.design.segments import direction, turn_at
 from edgewright.design.tolerances import NODE_MM
 from edgewright.errors import GeometryError
 
-__all__ = ["Corner", "Front", "Live", "first_front"]
+__all__ = ["Corner", "Front", "Live", "crossing_corner", "first_front", "squared_corner"]
 
 #: The angle of an arc may come out larger than it was by less than this.
 _ROUNDING_RAD: Final = 0.1
@@ -80,11 +81,17 @@ class Corner:
         Where it would have been at inset 0, or was when it arose (mm).
     velocity
         How far it moves for each mm of inset; of no meaning for a curved corner.
+    stay
+        Square corner: where what stays begins; None for ``at``.
+    via
+        Square corner: the centre of an arc that has died there, round which the way goes to ``stay``.
     """
 
     kind: CornerKind
     at: Point
     velocity: Point = (0.0, 0.0)
+    stay: Point | None = None
+    via: Point | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,7 +115,14 @@ class Front:
         moved = (corner.at[0] + d * corner.velocity[0], corner.at[1] + d * corner.velocity[1])
         if corner.kind != "square":
             return moved, moved
-        return (moved, corner.at) if self.live[number].speed else (corner.at, moved)
+        stay = corner.at if corner.stay is None else corner.stay
+        return (moved, stay) if self.live[number].speed else (stay, moved)
+
+    def way_at(self, number: int, d: float) -> tuple[Point, ...]:
+        """The corner's points in order: one and the same twice, or the way of a square corner."""
+        first, last = self.corner_at(number, d)
+        via = self.corners[number].via
+        return (first, last) if via is None else (first, via, last)
 
     def ends(self, number: int, d: float) -> tuple[Point, Point]:
         """Start and end of segment ``number`` at inset ``d``."""
@@ -163,9 +177,9 @@ class Front:
                 else:
                     turn = self.sweep(number, start, end)
                     segments.append(Arc(start, end, one.centre, one.radius(d), turn))
-            beyond = self.corner_at(number, d)
-            if self.corners[number].kind == "square" and math.dist(*beyond) > least:
-                segments.append(Line(*beyond))
+            if self.corners[number].kind == "square":
+                way = self.way_at(number, d)
+                segments += [Line(a, b) for a, b in pairwise(way) if math.dist(a, b) > least]
         return Outline(_joined(segments, 10 * least)) if len(segments) >= 2 else None
 
 
@@ -253,6 +267,28 @@ def crossing_corner(here: Live, there: Live, near: Point, d: float) -> Corner:
         nx, ny = -uy * here.speed, ux * here.speed
         return Corner("smooth", (near[0] - d * nx, near[1] - d * ny), (nx, ny))
     return Corner("curved", near)
+
+
+def squared_corner(front: Front, dead: int) -> Corner | None:
+    """Corner that is left where a routed arc dies between a smooth routed neighbour and an edge that stays.
+
+    The neighbour ends square where the arc began; from there the way goes to the arc's centre and on to the edge
+    that stays. None where nothing of the kind dies.
+    """
+    count = len(front.live)
+    before, after = (dead - 1) % count, (dead + 1) % count
+    one, here, there = front.live[dead], front.live[before], front.live[after]
+    kinds = front.corners[before], front.corners[dead]
+    if (
+        not (one.speed and isinstance(one.segment, Arc) and one.segment.sweep > 0)
+        or here.speed == there.speed
+    ):
+        return None
+    smooth, square = kinds if here.speed else kinds[::-1]
+    if (smooth.kind, square.kind) != ("smooth", "square") or square.via is not None:
+        return None
+    stay = square.at if square.stay is None else square.stay
+    return Corner("square", smooth.at, smooth.velocity, stay, one.centre)
 
 
 def _sweep_of(segment: Segment) -> float:

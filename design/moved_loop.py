@@ -45,11 +45,24 @@ class MovedLoop:
                 waiting += self.chords[at] + extra
                 continue
             start, end = front.ends(numbers[stretch], inset)
-            points += [start] * waiting
+            points += _gathered(front, numbers[stretch], inset, waiting)
             waiting = 0
             points += _along(front, numbers[stretch], inset, self.chords[at])
             points += [end] * extra
-        return points + points[:1] * waiting
+        first_alive = min(numbers.values())
+        return points + _gathered(front, first_alive, inset, waiting)
+
+
+def _gathered(front: Front, number: int, inset: float, count: int) -> list[Point]:
+    """Points of what has died before a stretch: where it begins, or along the way of a square corner round an arc."""
+    if not count:
+        return []
+    corner = front.corners[number - 1]
+    if corner.via is None:
+        return [front.ends(number, inset)[0]] * count
+    if front.live[number - 1].speed:
+        return [front.corner_at((number - 1) % len(front.live), inset)[0], *[corner.via] * (count - 1)]
+    return [corner.via] * count
 
 
 def _along(front: Front, number: int, inset: float, chords: int) -> Sequence[Point]:

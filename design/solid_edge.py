@@ -12,7 +12,7 @@ from collections.abc import Callable, Iterator
 from functools import partial
 from typing import Any
 
-from edgewright.design.outline import Line, Outline, Segment
+from edgewright.design.outline import Arc, Line, Outline, Point, Segment
 from edgewright.design.segments import direction, distance, point_at, split, turn_at
 from edgewright.design.solid_figures import SolidSpec
 from edgewright.design.solid_shell import is_smooth, shell_solid
@@ -74,8 +74,16 @@ def _square_ends(spec: SolidSpec) -> Iterator[Segment]:
             before = loop.segments[at - 1]
             if routed[at] != routed[at - 1] and turn_at(before, segment) <= 0:
                 ux, uy = direction(segment, 0.0) if routed[at] else direction(before, 1.0)
-                x, y = segment.start
-                yield Line((x, y), (x - reach * uy, y + reach * ux))
+                yield _inwards(segment.start, (ux, uy), reach)
+                # beyond an arc that the form outreaches its neighbour stops square where the arc begins
+                last, joint, t = (segment, segment.end, 1.0) if routed[at] else (before, before.start, 0.0)
+                if isinstance(last, Arc) and last.sweep > 0 and last.radius < reach:
+                    yield _inwards(joint, direction(last, t), reach)
+
+
+def _inwards(at: Point, along: Point, reach: float) -> Line:
+    """Line from a point of the edge square into the wood."""
+    return Line(at, (at[0] - reach * along[1], at[1] + reach * along[0]))
 
 
 def _wire(cq: Any, loop: Outline, seams: Seams) -> Any:

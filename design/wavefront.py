@@ -14,7 +14,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from edgewright.design.curved_level import CurvedLevel
-from edgewright.design.front import Front, crossing_corner, first_front
+from edgewright.design.front import Front, crossing_corner, first_front, squared_corner
 from edgewright.design.levels import AnyLevel, Level, Levels
 from edgewright.design.outline import FIT_MM, Arc, Line, Outline, Point
 from edgewright.design.region import Region
@@ -198,11 +198,12 @@ def _without(front: Front, dead: int, d: float, reach: float) -> Front:
             raise GeometryError(_used_up(start, d, reach))
     live = tuple(one for at, one in enumerate(front.live) if at != dead)
     corners = list(front.corners)
-    corners[before] = crossing_corner(here, there, start, d)
+    squared = squared_corner(front, dead)
+    corners[before] = crossing_corner(here, there, start, d) if squared is None else squared
     del corners[dead]
     found = Front(live, tuple(corners))
     number = before if before < dead else before - 1
-    if len(live) > 1 and math.dist(found.corner_at(number, d)[0], start) > _JUMP_MM:
+    if squared is None and len(live) > 1 and math.dist(found.corner_at(number, d)[0], start) > _JUMP_MM:
         # the way would turn back by more than half a turn: both sides have come together here
         raise GeometryError(_used_up(start, d, reach))
     return found

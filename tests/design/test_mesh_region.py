@@ -147,6 +147,17 @@ def test_wall_side_and_hole_keep_their_edges():
     assert sum(math.hypot(*area_vector(f.points)) for f in on_wall) == pytest.approx(500 * 30 - 4 * 18)
 
 
+@pytest.mark.example
+@pytest.mark.parametrize("radii", [(4, 4, 4, 4), (0, 5, 4, 0), (4, 12, 2, 6)])
+def test_a_chamfer_that_outreaches_roundings_beside_a_wall_side(radii):
+    region = Region(rectangle(600, 400, tuple(map(float, radii))))
+    wall = frozenset(at for at, s in enumerate(region.segments) if s.start[1] == s.end[1] == 400)
+    spec = region_solid_spec(region, EdgeProfile(30.0, chamfer(9.0), no_form()), 30.0, still=wall)
+    (whole,) = meshes(spec)
+    assert is_closed(whole.facets)
+    assert volume(whole.facets) == pytest.approx(spec.volume_mm3, rel=5e-6)
+
+
 @pytest.mark.property
 @pytest.mark.parametrize("radius", [30.0, 300.0])
 def test_chords_stay_within_the_stated_error(radius):

@@ -205,3 +205,18 @@ def test_edge_that_is_not_there_is_told():
         GeometryError, match="edge number 9 is not to be routed; the outline has edges 0 to 3"
     ):
         region_solid_spec(Region(rectangle(100, 100)), FORMS["chamfer"], 30.0, still=frozenset({9}))
+
+
+@pytest.mark.reference
+@pytest.mark.parametrize("name", ["round-overs", "cove"])
+@pytest.mark.parametrize("radii", [(4.0, 4.0, 4.0, 4.0), (0.0, 5.0, 4.0, 0.0), (2.0, 12.0, 2.0, 6.0)])
+def test_a_rounding_that_the_form_outreaches_beside_a_wall_edge(name, radii):
+    # the kernel's own volume and area; small corner radius, larger form, back edge at the wall
+    region = Region(rectangle(600, 400, radii))
+    wall = frozenset(
+        number
+        for number, segment in enumerate(region.segments)
+        if isinstance(segment, Line) and segment.start[1] == segment.end[1] == 400
+    )
+    solid = build_solid(region_solid_spec(region, FORMS[name], FORMS[name].thickness, still=wall))
+    assert solid.report.exact, solid.report.note
