@@ -44,7 +44,7 @@ class MovedLoop:
                 # dead: all its points lie where the next living one begins
                 waiting += self.chords[at] + extra
                 continue
-            start, end = front.ends(numbers[stretch], inset)
+            _, end = front.ends(numbers[stretch], inset)
             points += _gathered(front, numbers[stretch], inset, waiting)
             waiting = 0
             points += _along(front, numbers[stretch], inset, self.chords[at])

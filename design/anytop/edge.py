@@ -46,6 +46,15 @@ class EdgeFigures:
         return SeamLengths(self.glue_length, joints, math.fsum(line.length for line in panel))
 
 
+def _named(edge: str, name: str) -> bool:
+    """Whether an edge goes by a name: its own, or that of the side it is a station of, like ``north``."""
+    return edge == name or edge.startswith(f"{name}, ")
+
+
+def _unrouted(job: ShapedJob, edge: str) -> bool:
+    return any(_named(edge, name) for name in job.edge.unrouted)
+
+
 def still_segments(job: ShapedJob, finished: Shape, region: Region) -> frozenset[int]:
     """Numbers, in the order of ``region.segments``, of what is not routed: named edges and plain cut-outs.
 
@@ -55,13 +64,13 @@ def still_segments(job: ShapedJob, finished: Shape, region: Region) -> frozenset
         If the job names an edge that the finished top does not have, or leaves none to be routed.
     """
     for number, name in enumerate(job.edge.unrouted):
-        if name not in finished.names:
+        if not any(_named(known, name) for known in finished.names):
             known = ", ".join(f'"{one}"' for one in dict.fromkeys(finished.names))
             with blaming("edge", "unrouted", number):
                 raise GeometryError(
                     f'there is no edge "{name}"; the finished top has {known}: name one of them'
                 )
-    still = {number for number, name in enumerate(finished.names) if name in job.edge.unrouted}
+    still = {number for number, name in enumerate(finished.names) if _unrouted(job, name)}
     drawn = len(region.holes) - len(job.cut_outs)
     at = len(finished.names)
     for number, hole in enumerate(region.holes):
@@ -88,9 +97,7 @@ def edge_figures(
     still = still_segments(job, finished, region)
     named = list(zip(finished.outline.segments, finished.names, strict=True))
     runs = tuple(
-        EdgeRun(
-            name, math.fsum(s.length for s, known in named if known == name), name not in job.edge.unrouted
-        )
+        EdgeRun(name, math.fsum(s.length for s, known in named if known == name), not _unrouted(job, name))
         for name in dict.fromkeys(finished.names)
     )
     routed = math.fsum(run.length for run in runs if run.routed)
