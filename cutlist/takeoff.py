@@ -53,8 +53,8 @@ def bill(top: TopFigures) -> Takeoff:
     """Bill of quantities of a finished top of any shape, its groups as `take_off` says."""
     notes = list(NOTES)
     filler = filler_lines(top)
-    resin = resin_lines(top.job, top.metrics)
-    coating = [*filler, hardener_line(filler), *base_lines(top.job, top.metrics), *resin]
+    resin = resin_lines(top.job, top.coated, top.cut_outs_mm2 - top.routed_cut_outs_mm2)
+    coating = [*filler, hardener_line(filler), *base_lines(top.job, top.coated), *resin]
     ring: list[TakeoffLine] = []
     if top.ring is None:
         notes.append("No strips are planned: glue, pins and the weight of the strips are left out.")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from edgewright.cutlist.model import CutPlan
 from edgewright.cutlist.takeoff_lines import TakeoffLine
@@ -51,6 +51,10 @@ class TopFigures:
         Wood of the top layer after it is routed.
     ring
         None without strips.
+    cut_outs_mm2
+        Area of the edges of all cut-outs, which are sealed.
+    routed_cut_outs_mm2, routed_cut_outs_mm
+        Area and length of those of them that are routed and coated like the rim.
     """
 
     job: AnyJob
@@ -60,6 +64,20 @@ class TopFigures:
     panel_seams_mm: float
     top_volume_mm3: float
     ring: RingFigures | None
+    cut_outs_mm2: float = 0.0
+    routed_cut_outs_mm2: float = 0.0
+    routed_cut_outs_mm: float = 0.0
+
+    @property
+    def coated(self) -> EdgeMetrics:
+        """Figures of all that is coated: the rim with the routed cut-outs."""
+        if not self.routed_cut_outs_mm:
+            return self.metrics
+        return replace(
+            self.metrics,
+            edge_mm2=self.metrics.edge_mm2 + self.routed_cut_outs_mm2,
+            perimeter_mm=self.metrics.perimeter_mm + self.routed_cut_outs_mm,
+        )
 
 
 def rectangle_figures(

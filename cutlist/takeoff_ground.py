@@ -60,6 +60,24 @@ def filler_lines(top: TopFigures) -> list[TakeoffLine]:
             "Sanded off again, or set on the board.",
         ),
     ]
+    if top.routed_cut_outs_mm2:
+        area = exactly("edges of routed cut-outs", "mm2", top.routed_cut_outs_mm2, GEOMETRY)
+        skim_of = FILLER_DEPTH.band * top.routed_cut_outs_mm2
+        lines += [
+            _filler("cut-outs, first pass", skim_of, (area, FILLER_DEPTH), "One full skim of their edges."),
+            _filler(
+                "cut-outs, second pass",
+                skim_of * second.band,
+                (area, FILLER_DEPTH, second),
+                "What shrank or was missed.",
+            ),
+            _filler(
+                "cut-outs: loss",
+                (skim_of + skim_of * second.band) * loss.band,
+                (area, FILLER_DEPTH, loss),
+                "Sanded off again, or set on the board.",
+            ),
+        ]
     if top.glue_seams_mm:
         lines.append(_seam("glue seams", top.glue_seams_mm, "All round, one seam for each layer of strips."))
     if top.panel_seams_mm:

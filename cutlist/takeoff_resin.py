@@ -29,20 +29,20 @@ from edgewright.trade import COMMON
 __all__ = ["SEAL", "STAYS", "resin_lines"]
 
 SEAL = "seal coat"
-STAYS = ("flat", "edge", "underside lip")
+STAYS = ("flat", "edge", "edges of cut-outs", "underside lip")
 """Lines that stay on the top; the rest is lost."""
 
 
-def resin_lines(job: AnyJob, metrics: EdgeMetrics) -> list[TakeoffLine]:
-    """Lines of all coats, first coat first."""
-    lines = _seal(metrics, job.edge.routed_words) if job.coating.seal_coat else []
+def resin_lines(job: AnyJob, metrics: EdgeMetrics, raw_edges_mm2: float = 0.0) -> list[TakeoffLine]:
+    """Lines of all coats, first coat first; edges of cut-outs that get no coat (mm²) are sealed all the same."""
+    lines = _seal(metrics, job.edge.routed_words, raw_edges_mm2) if job.coating.seal_coat else []
     flood = flood_film(job)
     for coat in range(1, job.coating.resin_coats + 1):
         lines += _flood(f"resin coat {coat}", metrics, flood, job.edge.routed_words)
     return lines
 
 
-def _seal(metrics: EdgeMetrics, routed: str) -> list[TakeoffLine]:
+def _seal(metrics: EdgeMetrics, routed: str, raw_edges_mm2: float) -> list[TakeoffLine]:
     film = SEAL_FILM.band
     lines = [
         _line(
@@ -60,6 +60,16 @@ def _seal(metrics: EdgeMetrics, routed: str) -> list[TakeoffLine]:
             "Brushed on the edge as thin as on the flat; nothing runs.",
         ),
     ]
+    if raw_edges_mm2:
+        lines.append(
+            _line(
+                SEAL,
+                "edges of cut-outs",
+                resin_film(raw_edges_mm2, film),
+                (exactly("edges of cut-outs", "mm2", raw_edges_mm2, GEOMETRY), SEAL_FILM),
+                "Water gets at them first; brushed on, they get no other coat.",
+            )
+        )
     return lines + _losses(SEAL, lines)
 
 

@@ -165,3 +165,31 @@ def test_every_change_gives_a_whole_plan_or_one_sentence(text):
     if design.metrics is not None:
         numbers = dataclasses.asdict(design.metrics).values()
         assert all(math.isfinite(number) for number in numbers if isinstance(number, float))
+
+
+@pytest.mark.example
+def test_edges_of_cut_outs_are_filled_coated_and_sealed():
+    text = TEXTS["octagon"]
+    hole = '\n[[cut_out]]\nkind = "round"\nx = "24 in"\ny = "24 in"\ndiameter = "10 in"\nrouted = {routed}\n'
+    plain, raw, routed = (
+        planned(text + more).takeoff for more in ("", hole.format(routed="false"), hole.format(routed="true"))
+    )
+    assert plain is not None
+    assert raw is not None
+    assert routed is not None
+
+    def expected(takeoff, group, name):
+        return sum(line.quantity.expected for line in takeoff.in_group(group) if line.name == name)
+
+    # a sink's edge is sealed and gets no more; a hatch's edge is coated like the rim
+    assert expected(plain, "seal coat", "edges of cut-outs") == 0
+    assert expected(raw, "seal coat", "edges of cut-outs") > 0
+    assert expected(raw, "resin coat 1", "edge") == pytest.approx(expected(plain, "resin coat 1", "edge"))
+    assert expected(routed, "seal coat", "edges of cut-outs") == 0
+    more = expected(routed, "resin coat 1", "edge") - expected(plain, "resin coat 1", "edge")
+    hatch = planned(text + hole.format(routed="true")).design
+    share = hatch.cut_outs[0].edge_area / hatch.metrics.edge_mm2
+    assert more == pytest.approx(share * expected(plain, "resin coat 1", "edge"), rel=1e-9)
+    drips = expected(routed, "resin coat 1", "drips") / expected(plain, "resin coat 1", "drips")
+    assert drips == pytest.approx(1 + hatch.cut_outs[0].perimeter / hatch.metrics.perimeter_mm, rel=1e-9)
+    assert expected(routed, "filler", "cut-outs, first pass") > 0
