@@ -97,6 +97,7 @@ def _ticks(mm: float) -> int:
 def _figures(design: ShapedDesign) -> TopFigures:
     job, metrics = design.job, design.metrics
     assert metrics is not None
+    routed = [hole for hole in design.cut_outs if hole.routed]
     return TopFigures(
         job=job,
         metrics=metrics,
@@ -105,6 +106,9 @@ def _figures(design: ShapedDesign) -> TopFigures:
         panel_seams_mm=design.seams.panel,
         top_volume_mm3=design.mass.top.volume,
         ring=_ring(design),
+        cut_outs_mm2=math.fsum(hole.edge_area for hole in design.cut_outs),
+        routed_cut_outs_mm2=math.fsum(hole.edge_area for hole in routed),
+        routed_cut_outs_mm=math.fsum(hole.perimeter for hole in routed),
     )
 
 
