@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from fractions import Fraction
 from typing import TYPE_CHECKING, Any, Final
 
 from edgewright.job_checks import LEAST_LEFT, stock_faults
@@ -123,11 +124,11 @@ def _hole_faults(hole: CutOut, number: int, box: Box) -> Iterator[OutlineFault]:
         ("x", "y"), (hole.x, hole.y), sizes, box, ("length", "width"), strict=True
     ):
         # a turned rectangle reaches at least as far as its centre
-        half = size.exact_mm / 2 if size is not None and not hole.turn else 0
+        half = size.exact_mm / 2 if size is not None and not hole.turn else Fraction(0)
         if at.exact_mm - half <= 0 or at.exact_mm + half >= extent:
             yield (
                 ("cut_out", number, key),
-                f"{say(at)} with half the hole, {mm_text(half + at.exact_mm * 0)}, reaches out of the top: it must lie "
+                f"{say(at)} with half the hole, {mm_text(half)}, reaches out of the top: it must lie "
                 f"within its {name} of {mm_text(extent)}",
             )
 
