@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
 
+from edgewright.design.anytop.base_fit import shaped_base_fit
 from edgewright.design.anytop.checks import shaped_findings
 from edgewright.design.anytop.cutouts import cut_out_edges, with_job_cut_outs
 from edgewright.design.anytop.edge import edge_figures, still_segments
@@ -63,10 +64,15 @@ def build_shaped(job: ShapedJob) -> ShapedDesign:
     with blaming("edge"):
         before_skirt = _rounded(trims.finished, old, job)
         finished = _with_skirt(before_skirt, job)
+    with blaming("base", "overhang"):
+        before_base = strip_width_mm(job, shaped_base_fit(job, old, before_skirt).overhang)
+    if before_base != width:  # orders of cuts are compared by the strips that are used
+        width = before_base
+        trims = trimmed(old, holes, job, width)
     region = with_job_cut_outs(finished, holes, old, job, profile)
     seams = tuple(part for line in _panel_lines(old, job) for part in seam_stretches(region, line))
     with blaming("edge"):
-        pieces = _pieces(before_skirt, trims.finished, job, seams)
+        pieces = _pieces(before_skirt, trims.finished, job, seams, width)
         figures = edge_figures(job, finished, region, profile, len(holes))
     rim = Region(before_skirt.outline)
     lying = [(piece, () if piece.kind == "skirt" else under_rim(piece, rim)) for piece in pieces]
@@ -167,21 +173,25 @@ def _panel_lines(old: Shape, job: ShapedJob) -> list[Line]:
     return lines
 
 
-def _pieces(shape: Shape, sharp: Shape, job: ShapedJob, seams: Sequence[Line]) -> tuple[RingPiece, ...]:
+def _pieces(
+    shape: Shape, sharp: Shape, job: ShapedJob, seams: Sequence[Line], width: float
+) -> tuple[RingPiece, ...]:
     if job.edge.build_up == "none":
         return ()
     if job.edge.build_up == "flat":
-        return _ring(shape, sharp, job, seams)
+        return _ring(shape, sharp, job, seams, width)
     return skirt_pieces(shape.outline, shape.names, skirt_settings(job))
 
 
-def _ring(shape: Shape, sharp: Shape, job: ShapedJob, seams: Sequence[Line]) -> tuple[RingPiece, ...]:
+def _ring(
+    shape: Shape, sharp: Shape, job: ShapedJob, seams: Sequence[Line], width: float
+) -> tuple[RingPiece, ...]:
     """Ring under the outline; where small roundings beside curves leave no room, laid out before they are rounded.
 
     The blanks then run to the sharp corners, as they do at all roundings that the strips cover.
     """
-    settings = ring_settings(job, shape)
-    narrow = ring_settings(job, shape, narrow=True)
+    settings = ring_settings(job, shape, width)
+    narrow = ring_settings(job, shape, width, narrow=True)
     radius = job.edge.outside_radius.mm
     covered = radius and radius <= largest_rounding(settings.strip_width, narrow.ring_width, math.pi / 2)
     outlines = [shape, sharp] if covered else [shape]

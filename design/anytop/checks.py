@@ -8,6 +8,7 @@ from typing import Final
 
 from edgewright.design.anytop.model import ShapedDesign
 from edgewright.design.anytop.ring import grain_direction, ring_settings, skirt_settings, strip_floor_mm
+from edgewright.design.anytop.room import room_findings
 from edgewright.design.buildup.skirt import skirt_bends
 from edgewright.design.check_buildup import pin_findings, screw_findings
 from edgewright.design.check_figures import exceeds, shown, shown_down
@@ -52,6 +53,7 @@ def shaped_findings(design: ShapedDesign, before_skirt: Shape) -> tuple[Finding,
         *_cut_outs(design),
         *_tips(design),
         *_orders(design),
+        *room_findings(design, before_skirt),
     )
     return apply_overrides(found, design.job.overrides)
 
@@ -161,7 +163,7 @@ def _build_up(design: ShapedDesign, before_skirt: Shape) -> Iterator[Finding]:
     yield from ring_findings(
         before_skirt.outline,
         before_skirt.names,
-        ring_settings(job, before_skirt),
+        ring_settings(job, before_skirt, design.strip_width_mm),
         design.pieces,
         design.panel_seams,
         units,

@@ -5,10 +5,12 @@ from __future__ import annotations
 import math
 from typing import Final
 
+from edgewright.compass import PerSide
 from edgewright.design.buildup.ring_model import RingSettings
 from edgewright.design.buildup.skirt import SkirtSettings
+from edgewright.design.check_figures import exceeds
 from edgewright.design.job_forms import reach_ticks
-from edgewright.design.limits import width_floor
+from edgewright.design.limits import overhang_cap, width_floor
 from edgewright.design.shapes.model import Shape
 from edgewright.job_shaped import ShapedJob
 from edgewright.ticks import snap_down, ticks_to_mm
@@ -20,6 +22,7 @@ __all__ = [
     "grain_direction",
     "ring_settings",
     "skirt_settings",
+    "strip_cap",
     "strip_floor_mm",
     "strip_width_mm",
 ]
@@ -36,13 +39,40 @@ def strip_floor_mm(job: ShapedJob) -> float:
     return ticks_to_mm(floor)
 
 
-def strip_width_mm(job: ShapedJob) -> float:
-    """Width of the strips (mm): as given; else 2 in, at least the floor and at most what the job allows."""
+def strip_cap(job: ShapedJob, overhang: PerSide[float | None]) -> tuple[int, str] | None:
+    """What the base leaves for strips, or for a skirt under the edge: ticks and why; None where nothing is known.
+
+    Parameters
+    ----------
+    overhang
+        From the finished edge to the base, mm. A side that the base reaches past is left out: finding 402 says all.
+    """
+    known = PerSide.build(
+        lambda side: None if (left := overhang[side]) is None or exceeds(0.0, left) else left
+    )
+    return overhang_cap(known, job.bench_grid.ticks(), job.units)
+
+
+def strip_width_mm(job: ShapedJob, overhang: PerSide[float | None] | None = None) -> float:
+    """Width of the strips (mm): as given; else 2 in, at least the floor and at most what job and base leave.
+
+    Where the base leaves less than the floor the strips are as narrow as they may be, and finding 302 stops the job.
+
+    Parameters
+    ----------
+    overhang
+        From the finished edge to the base, mm; left out where it is not known yet.
+    """
     width = job.edge.strip_width
     if isinstance(width, Length):
         return width.mm
     cap = ticks_to_mm(snap_down(job.edge.max_strip_width.ticks_down(), job.bench_grid.ticks()))
-    return min(max(USUAL_WIDTH_MM, strip_floor_mm(job)), cap)
+    floor = strip_floor_mm(job)
+    usual = min(max(USUAL_WIDTH_MM, floor), cap)
+    before_base = None if overhang is None else strip_cap(job, overhang)
+    if before_base is None:
+        return usual
+    return min(usual, max(ticks_to_mm(before_base[0]), floor))
 
 
 def grain_direction(job: ShapedJob, shape: Shape) -> float | None:
@@ -54,13 +84,15 @@ def grain_direction(job: ShapedJob, shape: Shape) -> float | None:
     return 0.0 if along == "length" else math.pi / 2
 
 
-def ring_settings(job: ShapedJob, shape: Shape, *, narrow: bool = False) -> RingSettings:
+def ring_settings(
+    job: ShapedJob, shape: Shape, strip_width: float | None = None, *, narrow: bool = False
+) -> RingSettings:
     """Settings of the flat ring under a finished outline.
 
     On curves the ring is as wide as the strips, unless ``narrow`` is set; inside a rounded corner the floor is
-    enough.
+    enough. ``strip_width`` (mm) is what the design settled on; left out, it is what the job gives without a base.
     """
-    width, proud = strip_width_mm(job), job.edge.proud.mm
+    width, proud = strip_width_mm(job) if strip_width is None else strip_width, job.edge.proud.mm
     floor = min(width - proud, strip_floor_mm(job))
     return RingSettings(
         strip_width=width,
