@@ -130,13 +130,22 @@ def _round(point: Point, way_in: Floats, way_out: Floats, d: float, turn: float)
     return Arc((x - d * by, y + d * bx), (x - d * ay, y + d * ax), point, d, turn)
 
 
+def _about(box: Floats, points: Floats, d: float) -> NDArray[np.intp]:
+    """Numbers of the pairs of a point and a box that it lies in or no further than ``d`` from, point by point."""
+    # columns of their own: a stride costs more than the comparison
+    west, south, east, north = np.ascontiguousarray(box.T)
+    x, y = points[:, :1], points[:, 1:]
+    about = x >= west - d
+    about &= x <= east + d
+    about &= y >= south - d
+    about &= y <= north + d
+    return np.flatnonzero(about)
+
+
 def _clear(rows: Floats, points: Floats, d: float) -> NDArray[np.bool_]:
     """Tell for each point whether no segment of a table is nearer to it than d."""
-    box = boxes_of(rows)
-    x, y = points[:, :1], points[:, 1:]
-    about = (x >= box[:, 0] - d) & (x <= box[:, 2] + d) & (y >= box[:, 1] - d) & (y <= box[:, 3] + d)
     # the few pairs of a point and a segment that can be that near, one row each
-    at, of = np.nonzero(about)
+    at, of = np.divmod(_about(boxes_of(rows), points, d), len(rows))
     px, py = points[at].T
     ax, ay, bx, by, cx, cy, radius, sweep = rows[of].T
     off = np.sqrt(np.minimum((px - ax) ** 2 + (py - ay) ** 2, (px - bx) ** 2 + (py - by) ** 2))

@@ -118,6 +118,10 @@ def _line_arc(line: Line, arc: Arc) -> tuple[Point, ...]:
 
 
 def _arc_arc(a: Arc, b: Arc) -> tuple[Point, ...]:
+    if (b.radius, b.centre) < (a.radius, a.centre):
+        # always measured from the smaller circle: a touch is one point or two whichever is named first, and
+        # what is small beside the larger circle is not lost
+        a, b = b, a
     dx, dy = b.centre[0] - a.centre[0], b.centre[1] - a.centre[1]
     apart = math.hypot(dx, dy)
     if apart <= TOUCH_MM:
