@@ -61,7 +61,7 @@ top_round_over = "3/8 in"
 bottom_round_over = "3/8 in"
 # top_form = {form = "chamfer", size = "1/4 in"}   # instead of top_round_over: chamfer, bevel, cove, ogee or none
 corner_radius = "0 in"          # of sharp outside corners, seen from above
-inside_radius = "1/2 in"        # of sharp inside corners
+# inside_radius = "1/2 in"      # of inside corners that a trim makes; those of the old top stay as they are
 # joint_clear = "6 in"          # least distance of a joint of the build-up from a panel seam
 # proud = "1/16 in"             # strips stand out until flush-trimmed
 
