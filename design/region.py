@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from typing import Literal
+from typing import Final, Literal
 
 from edgewright.design.meetings import meetings, table
 from edgewright.design.outline import Outline, Point, Segment
@@ -15,6 +15,9 @@ from edgewright.errors import GeometryError
 __all__ = ["Place", "Region", "point_in_region"]
 
 Place = Literal["inside", "outside", "edge"]
+
+#: A segment shorter than this has its two ends within rounding of one another: a few `NODE_MM`.
+_SPECK_MM: Final = 5 * NODE_MM
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,9 +130,7 @@ def _check_crossings(region: Region) -> None:
     for i, j, shared in meetings(segments, table(segments)):
         for at, point in enumerate(shared):
             x, y = point
-            joint = (after[i] == j and math.dist(point, segments[i].end) <= NODE_MM) or (
-                after[j] == i and math.dist(point, segments[j].end) <= NODE_MM
-            )
+            joint = _joined(segments, after, i, j, point) or _joined(segments, after, j, i, point)
             if not joint and _cross(*(_pass(segments, before, after, number, point) for number in (i, j))):
                 raise GeometryError(
                     f"segments {i + 1} and {j + 1} of the loops cross at ({x:g}, {y:g}) mm; "
@@ -140,6 +141,16 @@ def _check_crossings(region: Region) -> None:
                     f"segments {i + 1} and {j + 1} of the loops run along each other at ({x:g}, {y:g}) mm; "
                     "there is no wood between them: correct the outline"
                 )
+
+
+def _joined(segments: tuple[Segment, ...], after: list[int], at: int, to: int, point: Point) -> bool:
+    """Tell whether one segment leads to another at a point: as its next, or over a speck that ends there too."""
+    over = after[at]
+    if over == to:
+        return math.dist(point, segments[at].end) <= NODE_MM
+    # both ends of a speck are one point but for rounding: which way the loop passes there cannot be told
+    speck = segments[over]
+    return after[over] == to and speck.length + math.dist(point, speck.start) <= _SPECK_MM
 
 
 def _pass(

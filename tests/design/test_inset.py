@@ -413,3 +413,20 @@ def test_a_side_with_a_kink_too_small_to_see(kink, way):
     check(top, 37)
     assert inner.area == pytest.approx(1126 * 726, rel=1e-9 + 2 * kink)
     assert inner.perimeter == pytest.approx(2 * (1126 + 726), rel=1e-9 + 2 * kink)
+
+
+@pytest.mark.example
+@pytest.mark.parametrize("d", [1e-4, 1e-3, 0.01, 0.1])
+@pytest.mark.parametrize("length", [1.05e-7, 1.2e-7, 1.5e-7, 2e-7, 4e-7])
+def test_an_arc_too_short_to_tell_its_ends_apart(d, length):
+    # the inside corner in the middle of the north side turns by length/d, so that its arc has that length
+    dent = 300 * length / d
+    corners = ((0, 0), (1200, 0), (1200, 800), (600, 800 - dent), (0, 800))
+    for angle in np.linspace(0, 6, 31):
+        turn = complex(math.cos(angle), math.sin(angle))
+        points = [complex(*corner) * turn for corner in corners]
+        (inner,) = inset(Region(polygon(*((z.real, z.imag) for z in points))), d)
+        # P falls by 2 tan(θ/2) a corner for d, less at the dent; all but 8 d for turns this small
+        assert inner.area == pytest.approx(
+            1200 * 800 - 600 * dent - (4000 + 4e-3) * d + 4 * d * d, abs=5e-3 * d + 1e-6
+        )

@@ -109,3 +109,14 @@ def test_two_segments_drawn_through_a_point_meet_there(point, first, second, dat
     turned = intersections(b, a)
     assert len(turned) == len(found)
     assert meeting_pairs((a, b)) == [(0, 1)]
+
+
+@pytest.mark.example
+def test_a_touch_from_within_is_told_alike_both_ways():
+    # east points of circles of radius 5 and 130, one point but for the rounding of a centre
+    small, large = arc(1.2095362723114347 - 5, 0, 5, -0.5, 1), arc(1.2095362723114347 - 130, 0, 130, -0.5, 1)
+
+    assert intersections(small, large) == intersections(large, small)
+    # rounding of a place near 100 mm, seen across a chord: √(2 R h) of a cap of that height
+    for point in intersections(small, large):
+        assert math.dist(point, (1.2095362723114347, 0)) <= 2 * math.sqrt(2 * 5 * 3e-14)
