@@ -1,9 +1,10 @@
-"""Report findings 310 to 313 and 316: blocks, joints at panel seams, grain across the top's, short pieces."""
+"""Report findings 310 to 313, 316 and 321: blocks, joints at seams, grain across the top's, short and long pieces."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
+from typing import Final
 
 from edgewright.design.buildup.corner_blocks import block_reach
 from edgewright.design.buildup.grain import cross_grain, grain_angle
@@ -14,13 +15,15 @@ from edgewright.design.buildup.seam_clearance import seam_clearance
 from edgewright.design.check_figures import exceeds, inches, shown, shown_down, shown_up
 from edgewright.design.outline import Line, Outline
 from edgewright.findings import Finding
-from edgewright.trade import MIN_PIECE
+from edgewright.trade import MIN_PIECE, SPLICE_SIDE_LENGTH
 from edgewright.units import Units
 
-__all__ = ["cross_grain_findings", "ring_findings"]
+__all__ = ["cross_grain_findings", "long_piece_findings", "ring_findings"]
 
 #: Least radius of an inside corner of built-up edges (common practice, no source).
 _INSIDE_RADIUS_MM = inches(0.5)
+#: Longest piece that a sheet gives, by units: 8 ft, or 2440 mm (common practice, no source).
+_SHEET_MM: Final[dict[Units, float]] = {"in": float(SPLICE_SIDE_LENGTH.value), "mm": 2440.0}
 #: Longer lists of pieces are counted instead: an override repeats the figures.
 _LONGEST_LIST = 12
 
@@ -163,6 +166,26 @@ def _short(pieces: Sequence[RingPiece], units: Units) -> Iterator[Finding]:
         f"{shown_up(least, units)}",
         "cut the joints of these pieces on longer stock and saw them off last, clamped; or take fewer segments and "
         "wider blanks",
+    )
+
+
+def long_piece_findings(pieces: Sequence[RingPiece], units: Units) -> tuple[Finding, ...]:
+    """Report finding 321: pieces longer than a sheet; the pieces are planned whole, without splices."""
+    most = _SHEET_MM[units]
+    long = [piece for piece in pieces if exceeds(piece.blank_length, most)]
+    if not long:
+        return ()
+    longest = max(piece.blank_length for piece in long)
+    return (
+        Finding(
+            321,
+            "note",
+            "piece longer than a sheet",
+            _listed([edge for piece in long for edge in piece.edges]),
+            f"{_listed([piece.id for piece in long])}: longest {shown_up(longest, units)}, a sheet gives "
+            f"{shown(most, units)}",
+            "splice it as [splice] allows, or buy longer stock: the pieces are listed whole",
+        ),
     )
 
 

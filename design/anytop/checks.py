@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from typing import Final
 
+from edgewright.design.anytop.check_cut_outs import cut_out_findings
+from edgewright.design.anytop.check_measured import measured_findings
+from edgewright.design.anytop.check_old_edges import live_edge_findings, old_arris_findings
 from edgewright.design.anytop.model import ShapedDesign
 from edgewright.design.anytop.ring import grain_direction, ring_settings, skirt_settings, strip_floor_mm
 from edgewright.design.anytop.room import room_findings
@@ -14,25 +16,16 @@ from edgewright.design.check_buildup import pin_findings, screw_findings
 from edgewright.design.check_figures import exceeds, shown, shown_down
 from edgewright.design.check_material import build_up_findings, particleboard_findings, thickness_findings
 from edgewright.design.check_profile import profile_findings, seam_findings
-from edgewright.design.check_ring import cross_grain_findings, ring_findings
+from edgewright.design.check_ring import cross_grain_findings, long_piece_findings, ring_findings
 from edgewright.design.check_skirt import kerf_findings, skirt_findings
 from edgewright.design.checks import apply_overrides, job_pin_choices
 from edgewright.design.job_forms import edge_form
 from edgewright.design.outline import Arc
-from edgewright.design.segments import distance, point_at
 from edgewright.design.shapes.model import Shape
-from edgewright.design.shapes.quad import FITTED
 from edgewright.display import show_decimal
 from edgewright.findings import Finding
-from edgewright.trade import inch
 
 __all__ = ["shaped_findings"]
-
-#: A fitted outline that is further from what was measured is none to cut by (choice of this program).
-_FAR_OFF_MM: Final = float(inch("1/2"))
-
-#: Wood beside a cut-out that strips can be glued to (common practice, no source).
-_BESIDE_CUT_OUT_MM: Final = float(inch("1 1/2"))
 
 
 def shaped_findings(design: ShapedDesign, before_skirt: Shape) -> tuple[Finding, ...]:
@@ -46,38 +39,18 @@ def shaped_findings(design: ShapedDesign, before_skirt: Shape) -> tuple[Finding,
         The finished outline as it is when the build-up is fitted.
     """
     found = (
-        *_measured(design),
+        *measured_findings(design),
         *_material(design),
         *_profile(design),
+        *old_arris_findings(design),
         *_build_up(design, before_skirt),
-        *_cut_outs(design),
+        *live_edge_findings(design),
+        *cut_out_findings(design),
         *_tips(design),
         *_orders(design),
         *room_findings(design, before_skirt),
     )
     return apply_overrides(found, design.job.overrides)
-
-
-def _measured(design: ShapedDesign) -> Iterator[Finding]:
-    """109: measurements that contradict one another; a stop where the outline fits none of them."""
-    units = design.job.units
-    fitted = [check for check in design.old.checks if check.what.endswith(FITTED)]
-    worst = max(fitted, key=lambda check: abs(check.off), default=None)
-    likely = "".join(f" Likely: {said.rstrip('.')}." for said in design.old.suggestions)
-    for check in design.old.checks:
-        if check.agrees:
-            continue
-        far = check is worst and exceeds(abs(check.off), _FAR_OFF_MM)
-        yield Finding(
-            109,
-            "stop" if far else "warn",
-            "measurements disagree",
-            "outline",
-            f"{check.what}: measured {show_decimal(check.measured, units)}, the other measurements give "
-            f"{show_decimal(check.expected, units)}",
-            f"{check.says.rstrip('.')}; measure again.{likely} Nothing was corrected",
-        )
-        likely = ""  # told once
 
 
 def _material(design: ShapedDesign) -> tuple[Finding, ...]:
@@ -121,21 +94,6 @@ def _profile(design: ShapedDesign) -> Iterator[Finding]:
             f"use a corner radius of at least {shown(reach, units)} or a smaller form: the inner part comes to a "
             "mitre, and resin is thin on it",
         )
-    arris = job.top.finished_edge.arris_radius.mm
-    old = (
-        [run.name for run in design.runs if run.name in design.old.names]
-        if design.trims.finished is design.old
-        else []
-    )
-    if arris > 0 and old:
-        yield Finding(
-            206,
-            "warn",
-            "old arris above a strip",
-            "edge",
-            f"old arris of radius {shown(arris, units)} on edges that are not trimmed",
-            f"trim at least {shown(arris, units)} all round, or fill the groove between arris and strip",
-        )
 
 
 def _build_up(design: ShapedDesign, before_skirt: Shape) -> Iterator[Finding]:
@@ -149,6 +107,7 @@ def _build_up(design: ShapedDesign, before_skirt: Shape) -> Iterator[Finding]:
     )
     if job.edge.build_up == "none":
         return
+    yield from long_piece_findings(design.pieces, units)
     grain = grain_direction(job, design.old)
     if grain is not None:
         yield from cross_grain_findings(design.pieces, grain, units)
@@ -178,26 +137,6 @@ def _build_up(design: ShapedDesign, before_skirt: Shape) -> Iterator[Finding]:
             f"strips {shown(design.strip_width_mm, units)} wide, at least {shown(floor, units)} is needed",
             "use wider strips: pins find no room that no cutter meets",
         )
-
-
-def _cut_outs(design: ShapedDesign) -> Iterator[Finding]:
-    """317: a cut-out over the ring, or with too little wood beside it."""
-    units = design.job.units
-    ring = design.strip_width_mm if design.job.edge.build_up == "flat" else 0.0
-    for hole in design.cut_outs:
-        points = [point_at(s, t / 8) for s in hole.outline.segments for t in range(8)]
-        least = min(distance(s, p) for s in design.finished.outline.segments for p in points)
-        wanted = max(_BESIDE_CUT_OUT_MM, ring)
-        if exceeds(wanted, least):
-            over = "it cuts into the strips" if exceeds(ring, least) else "the wood beside it is narrow"
-            yield Finding(
-                316,
-                "warn",
-                "cut-out near the edge",
-                hole.name,
-                f"{shown_down(least, units)} from the edge, {shown(wanted, units)} is wanted: {over}",
-                "move it inwards, use narrower strips, or glue a solid piece under both",
-            )
 
 
 def _tips(design: ShapedDesign) -> Iterator[Finding]:

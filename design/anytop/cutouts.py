@@ -9,6 +9,7 @@ from edgewright.design.anytop.model import CutOutEdge
 from edgewright.design.form_integrals import form_area
 from edgewright.design.outline import Outline
 from edgewright.design.profile import EdgeProfile
+from edgewright.design.reach import uncut_tips
 from edgewright.design.region import Region
 from edgewright.design.shapes.cutouts import check_cut_out, rectangle_cut_out, round_cut_out
 from edgewright.design.shapes.model import Shape
@@ -69,7 +70,7 @@ def with_job_cut_outs(
 def cut_out_edges(
     job: ShapedJob, region: Region, profile: EdgeProfile | None, thickness: float
 ) -> tuple[CutOutEdge, ...]:
-    """Edges of all cut-outs; a routed one gets the top form, its lower arris stays sharp."""
+    """Edges of all cut-outs as the bit leaves them; a routed one gets the top form, its lower arris stays sharp."""
     drawn = len(region.holes) - len(job.cut_outs)
     found = []
     for number, outline in enumerate(region.holes):
@@ -83,6 +84,8 @@ def cut_out_edges(
             )
             levels = region_levels(region, profile.top.reach, others)[number + 1]
             area = form_area(levels, profile.top) + outline.length * (thickness - profile.top.depth)
+            tips = uncut_tips(region, profile.top, job.router.bearing_diameter.mm / 2, others)
+            area += math.fsum(tip.area_change for tip in tips)
         name = drawn_hole_name(number + 1) if asked is None else cut_out_name(asked, number - drawn + 1)
         found.append(CutOutEdge(name, outline, routed, outline.length, area))
     return tuple(found)

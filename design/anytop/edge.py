@@ -6,6 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from edgewright.design.anytop.live import goes_by, live_segments
 from edgewright.design.anytop.model import CornerTip, EdgeRun, SeamLengths
 from edgewright.design.buildup.ring_model import RingPiece
 from edgewright.design.form_integrals import form_volume
@@ -46,17 +47,10 @@ class EdgeFigures:
         return SeamLengths(self.glue_length, joints, math.fsum(line.length for line in panel))
 
 
-def _named(edge: str, name: str) -> bool:
-    """Whether an edge goes by a name: its own, or that of the side it is a station of, like ``north``."""
-    return edge == name or edge.startswith(f"{name}, ")
-
-
-def _unrouted(job: ShapedJob, edge: str) -> bool:
-    return any(_named(edge, name) for name in job.edge.unrouted)
-
-
 def still_segments(job: ShapedJob, finished: Shape, region: Region) -> frozenset[int]:
     """Numbers, in the order of ``region.segments``, of what is not routed: named edges and plain cut-outs.
+
+    A live edge is left as it grew unless the job says itself which edges are not routed.
 
     Raises
     ------
@@ -64,13 +58,19 @@ def still_segments(job: ShapedJob, finished: Shape, region: Region) -> frozenset
         If the job names an edge that the finished top does not have, or leaves none to be routed.
     """
     for number, name in enumerate(job.edge.unrouted):
-        if not any(_named(known, name) for known in finished.names):
+        if not any(goes_by(known, name) for known in finished.names):
             known = ", ".join(f'"{one}"' for one in dict.fromkeys(finished.names))
             with blaming("edge", "unrouted", number):
                 raise GeometryError(
                     f'there is no edge "{name}"; the finished top has {known}: name one of them'
                 )
-    still = {number for number, name in enumerate(finished.names) if _unrouted(job, name)}
+    still = {
+        number
+        for number, edge in enumerate(finished.names)
+        if any(goes_by(edge, name) for name in job.edge.unrouted)
+    }
+    if "unrouted" not in job.edge.model_fields_set:
+        still |= live_segments(job, finished)
     drawn = len(region.holes) - len(job.cut_outs)
     at = len(finished.names)
     for number, hole in enumerate(region.holes):
@@ -95,11 +95,10 @@ def edge_figures(
         How many of the holes come from an imported drawing.
     """
     still = still_segments(job, finished, region)
-    named = list(zip(finished.outline.segments, finished.names, strict=True))
-    runs = tuple(
-        EdgeRun(name, math.fsum(s.length for s, known in named if known == name), not _unrouted(job, name))
-        for name in dict.fromkeys(finished.names)
-    )
+    lengths: dict[tuple[str, bool], list[float]] = {}
+    for number, (segment, name) in enumerate(zip(finished.outline.segments, finished.names, strict=True)):
+        lengths.setdefault((name, number not in still), []).append(segment.length)
+    runs = tuple(EdgeRun(name, math.fsum(parts), moves) for (name, moves), parts in lengths.items())
     routed = math.fsum(run.length for run in runs if run.routed)
     layers = {"flat": job.edge.layers, "none": 0}.get(job.edge.build_up, 1)
     glue = routed * layers
@@ -110,14 +109,21 @@ def edge_figures(
     metrics = _with_holes(edge_metrics(levels[0], profile), levels[1:], region, still, finished, profile)
     bearing = job.router.bearing_diameter.mm / 2
     top = uncut_tips(region, profile.top, bearing, still)
-    bottom = top if profile.bottom == profile.top else uncut_tips(region, profile.bottom, bearing, still)
+    # a cut-out gets the top form only
+    below = still | frozenset(range(len(finished.names), len(region.segments)))
+    alike = profile.bottom == profile.top and below == still
+    bottom = top if alike else uncut_tips(region, profile.bottom, bearing, below)
     tips = tuple(
         CornerTip(_corner(tip, finished), arris, tip)
         for arris, found in (("top", top), ("bottom", bottom))
         for tip in found
     )
+    # the edge of a cut-out is told apart, and what its tips add to it as well
+    rim = tuple(
+        tip if tip.segments[0] < len(finished.names) else replace(tip, area_change=0.0) for tip in top
+    )
     return EdgeFigures(
-        with_tips(metrics, top, bottom), metrics, runs, _by_layer(job, levels[0], profile), tips, glue
+        with_tips(metrics, rim, bottom), metrics, runs, _by_layer(job, levels[0], profile), tips, glue
     )
 
 

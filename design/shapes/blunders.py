@@ -93,7 +93,7 @@ def _sentence(blunder: Blunder, units: Units) -> str:
     )
     if blunder.restores:
         says += " and opposite sides are equal"
-    return f"{says}; measure it again, nothing was changed"
+    return says
 
 
 def _slips(read: float, kerf: float, units: Units) -> list[tuple[str, float]]:

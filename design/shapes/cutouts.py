@@ -13,7 +13,14 @@ from edgewright.design.shapes.figures import need_not_negative, need_place, need
 from edgewright.design.shapes.loop import move_outline, reversed_outline
 from edgewright.errors import GeometryError
 
-__all__ = ["check_cut_out", "nearest_between", "rectangle_cut_out", "round_cut_out", "with_cut_outs"]
+__all__ = [
+    "check_cut_out",
+    "nearest_between",
+    "nearest_segments",
+    "rectangle_cut_out",
+    "round_cut_out",
+    "with_cut_outs",
+]
 
 
 def round_cut_out(centre: Point, diameter: float) -> Outline:
@@ -154,9 +161,14 @@ def check_cut_out(
 
 def nearest_between(one: Outline, other: Outline) -> tuple[float, Point]:
     """Least distance between two loops (mm) and the point of the second where it is; 0 where they meet."""
-    best, place = math.inf, other.segments[0].start
-    for a in one.segments:
-        for b in other.segments:
+    return nearest_segments(one.segments, other.segments)
+
+
+def nearest_segments(one: Sequence[Segment], other: Sequence[Segment]) -> tuple[float, Point]:
+    """Least distance between lines and arcs (mm) and the point of the second ones where it is; 0 where they meet."""
+    best, place = math.inf, other[0].start
+    for a in one:
+        for b in other:
             shared = intersections(a, b)
             if shared:
                 return 0.0, shared[0]

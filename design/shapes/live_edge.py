@@ -15,7 +15,7 @@ from edgewright.display import show_area
 from edgewright.errors import GeometryError
 from edgewright.units import Units
 
-__all__ = ["AREA_SHARE", "simpson_area", "stations"]
+__all__ = ["AREA_SHARE", "corner_sides", "simpson_area", "station_side", "stations"]
 
 #: Areas by straight lines and by parabolas that differ by more mean stations too far apart (common practice, no
 #: source).
@@ -87,6 +87,18 @@ def stations(
     suggestions = () if check.agrees else (f"{says}: the edge bends between stations, take more of them",)
     west, bottom, _, _ = outline.bounds
     return Shape(move_outline(outline, (-west, -bottom)), names, (check,), suggestions)
+
+
+def station_side(name: str) -> str | None:
+    """Side that an edge is a traced part of, like ``north`` for ``north, station 1 to 2``; None for other edges."""
+    side, found, _ = name.partition(", station ")
+    return side if found and side in ("south", "north") else None
+
+
+def corner_sides(name: str) -> tuple[str | None, str | None]:
+    """Traced sides of the two edges that a rounding is named after; None for other edges."""
+    one, _, other = name.removeprefix("inside ").removeprefix("corner of ").partition(" and ")
+    return station_side(one), station_side(other)
 
 
 def simpson_area(at: Sequence[float], widths: Sequence[float]) -> float:

@@ -7,8 +7,17 @@ from typing import Final
 
 from edgewright.design.outline import Point
 from edgewright.design.shapes.model import TAPE_MM
+from edgewright.trade import inch
 
-__all__ = ["CLOSES_MM", "MEASURED", "TRIANGLES", "Measured", "other_diagonal", "placed_corners"]
+__all__ = [
+    "BLUNDER_MM",
+    "CLOSES_MM",
+    "MEASURED",
+    "TRIANGLES",
+    "Measured",
+    "other_diagonal",
+    "placed_corners",
+]
 
 #: South, east, north, west side, then the two diagonals (mm).
 Measured = tuple[float, float, float, float, float, float]
@@ -27,6 +36,10 @@ TRIANGLES: Final = ((0, 1, 4), (2, 3, 4), (3, 0, 5), (1, 2, 5))
 
 #: A diagonal that is predicted from tapes good to 1/32 in lies within 1/16 in (common practice, no source).
 CLOSES_MM: Final = 2 * TAPE_MM
+
+#: A diagonal further off than this tells of a reading that is wrong, not of the tape: an inch burnt on the shorter
+#: side of a top of 72 by 36 moves it by 0.45 in, on any other line further (choice of this program).
+BLUNDER_MM: Final = float(inch("1/4"))
 
 
 def placed_corners(measured: Measured) -> tuple[Point, Point, Point, Point]:

@@ -30,10 +30,11 @@ from edgewright.display import show_mm
 from edgewright.errors import GeometryError
 from edgewright.units import Units
 
-__all__ = ["FITTED", "QuadFit", "fit_quad", "quad"]
+__all__ = ["CLOSING", "SQUARENESS", "QuadFit", "fit_quad", "quad"]
 
-#: Ends the name of a check that holds a measurement against the figure fitted to all.
-FITTED: Final = "against the fit"
+#: Names of the check of the one redundancy, and of that of the corners: a top may be out of square and measured well.
+CLOSING: Final = MEASURED[5]
+SQUARENESS: Final = "difference of the diagonals"
 
 #: Corners between which each measurement was taken, as numbers of SW, SE, NE, NW.
 _ENDS: Final = ((0, 1), (1, 2), (2, 3), (3, 0), (0, 2), (1, 3))
@@ -159,21 +160,24 @@ def quad(
         return show_mm(mm, units)
 
     expected = other_diagonal(measured)
+    # ends that run together or apart alike lean nowhere, and the corners tell it
+    leans = shown(abs(fit.lean))
+    way = "east" if fit.lean >= 0 else "west"
+    lean = "" if leans == shown(0.0) else f"its ends lean {leans} to the {way} over the width; "
     checks = [
         ShapeCheck(
-            MEASURED[5],
+            CLOSING,
             se_nw,
             expected,
             CLOSES_MM,
-            f"the {MEASURED[5]} is {shown(se_nw)}; the other five measurements predict {shown(expected)}",
+            f"the {CLOSING} is {shown(se_nw)}; the other five measurements predict {shown(expected)}",
         ),
         ShapeCheck(
-            "difference of the diagonals",
+            SQUARENESS,
             sw_ne - se_nw,
             0.0,
             CLOSES_MM,
-            f"the diagonals differ by {shown(abs(sw_ne - se_nw))}: over the width the ends lean "
-            f"{shown(abs(fit.lean))} to the {'east' if fit.lean >= 0 else 'west'}; the corners are "
+            f"the top is out of square by {shown(abs(sw_ne - se_nw))} between the diagonals: {lean}the corners are "
             + ", ".join(f"{angle:.2f}°" for angle in fit.angles),
         ),
     ]
@@ -181,7 +185,7 @@ def quad(
         says = (
             f"the {name} is {shown(value)}; the figure that fits all six best has {shown(value - residual)}"
         )
-        checks.append(ShapeCheck(f"{name} {FITTED}", value, value - residual, TAPE_MM, says))
+        checks.append(ShapeCheck(f"{name} against the fit", value, value - residual, TAPE_MM, says))
     suggestions = () if checks[0].agrees else blunder_suggestions(measured, kerf, units)
     try:
         return Shape(outline, names, tuple(checks), suggestions)

@@ -1,4 +1,4 @@
-"""Findings 310 to 313, figures worked by hand."""
+"""Findings 310 to 313, 316 and 321, figures worked by hand."""
 
 import math
 
@@ -7,7 +7,7 @@ from region_cases import BITTEN, L_POINTS, circle, rounded
 from ring_cases import numbered, rules
 
 from edgewright.design.buildup.ring_pieces import ring_pieces
-from edgewright.design.check_ring import cross_grain_findings, ring_findings
+from edgewright.design.check_ring import cross_grain_findings, long_piece_findings, ring_findings
 from edgewright.design.outline import Line, rectangle
 
 
@@ -96,3 +96,20 @@ def test_316_a_short_piece():
     (found,) = findings(circle(0, 0, 200, hole=False), rules(segments_per_circle=16, layers=1))
     assert (found.number, found.severity) == (316, "warn")
     assert found.figures.endswith("and 4 more: shortest 80.1 mm, at least 203.2 mm")
+
+
+@pytest.mark.example
+def test_321_a_piece_longer_than_a_sheet():
+    """A top of 2440 less what stands proud on both ends is the longest whose through strips a sheet gives."""
+    names = ("south", "east", "north", "west")
+    for length, longer in ((2437.0, False), (2437.1, True)):
+        made = ring_pieces(rectangle(length, 800), names, rules(layers=1, proud=1.5), ())
+        found = long_piece_findings(made, "mm")
+        assert bool(found) == longer
+    (one,) = found
+    assert (one.number, one.severity, one.place) == (321, "note", "south, north")
+    assert one.figures == "1.1, 1.3: longest 2440.1 mm, a sheet gives 2440 mm"
+    assert "[splice]" in one.change
+    # 8 ft are 2438.4 mm
+    made = ring_pieces(rectangle(2436, 800), names, rules(layers=1, proud=1.5), ())
+    assert long_piece_findings(made, "in")[0].figures.endswith("a sheet gives 96 in")

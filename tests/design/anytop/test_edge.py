@@ -135,3 +135,30 @@ def test_an_edge_that_is_not_there_is_named_with_those_that_are() -> None:
         GeometryError, match=r'no edge "back"; the finished top has .*south.*east.*north.*west'
     ):
         build_shaped(asked)
+
+
+@pytest.mark.example
+def test_only_the_top_form_leaves_tips_in_a_cut_out() -> None:
+    """A square hole with sharp corners: four tips above; below, its arris stays sharp and nothing is left standing."""
+    hole = '[[cut_out]]\nkind = "rectangle"\nx = 500\ny = 300\nlength = 200\nwidth = 100\nrouted = true\n'
+    both = design(edge='build_up = "none"\ntop_round_over = 5\nbottom_round_over = 5\n', more=hole)
+    assert [(tip.corner, tip.arris) for tip in both.tips] == [("cut-out", "top")] * 4
+    assert both.metrics is not None
+    assert both.parallel_metrics is not None
+    # the rim has no inside corner: its edge is not changed, the cut-out's has what its tips add
+    assert both.metrics.edge_mm2 == both.parallel_metrics.edge_mm2
+    assert both.metrics.flat_underside_mm2 == both.parallel_metrics.flat_underside_mm2
+    standing = math.fsum(tip.tip.standing_volume for tip in both.tips)
+    assert standing > 0
+    assert both.metrics.solid_volume_mm3 - both.parallel_metrics.solid_volume_mm3 == pytest.approx(
+        standing, rel=1e-5
+    )
+    fine = design(
+        edge='build_up = "none"\ntop_round_over = 5\nbottom_round_over = 5\n',
+        more=hole + "[router]\nbearing_diameter = 3.2\n",
+    )
+    # parallels run round the four corners in arcs: P(d) = 600 + 2 pi d; a smaller bearing leaves less standing
+    bare = math.pi / 2 * 5 * 600 + 600 * 15 + 2 * math.pi * 25 * BEND
+    changes = [both.cut_outs[0].edge_area - bare, fine.cut_outs[0].edge_area - bare]
+    assert changes[0] == pytest.approx(math.fsum(tip.tip.area_change for tip in both.tips), abs=1e-6)
+    assert abs(changes[1]) < abs(changes[0])

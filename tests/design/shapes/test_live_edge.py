@@ -10,7 +10,7 @@ import scipy.integrate
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from edgewright.design.shapes.live_edge import simpson_area, stations
+from edgewright.design.shapes.live_edge import corner_sides, simpson_area, station_side, stations
 from edgewright.errors import GeometryError
 
 
@@ -111,3 +111,12 @@ def test_pointed_ends_have_no_edge_and_coarse_stations_are_named():
 def test_impossible_slabs_are_refused(build, words):
     with pytest.raises(GeometryError, match=words):
         build()
+
+
+@pytest.mark.example
+def test_traced_edges_know_their_side():
+    top = stations([0, 150, 300], None, [300, 320, 310], "south")
+    assert [station_side(name) for name in top.names] == [None, None, "north", "north", None]
+    assert corner_sides("corner of north, station 2 to 3 and north, station 1 to 2") == ("north", "north")
+    assert corner_sides("inside corner of south, station 1 to 2 and east end") == ("south", None)
+    assert corner_sides("south") == (None, None)

@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shape_cases import INCH, inches
 
-from edgewright.design.shapes.misclosure import MEASURED
+from edgewright.design.shapes.misclosure import BLUNDER_MM, CLOSES_MM, MEASURED
 from edgewright.design.shapes.quad import fit_quad, quad
 from edgewright.errors import GeometryError
 
@@ -43,6 +43,7 @@ def test_a_top_of_72_by_36_leans_a_sixteenth():
     assert fit.lean / INCH == pytest.approx(1 / 16, abs=0.002)
     assert top.checks[0].agrees
     assert not top.checks[1].agrees
+    assert "the top is out of square by 7/64 in" in top.checks[1].says
     assert "lean 1/16 in to the east" in top.checks[1].says
     assert all(check.agrees for check in top.checks[2:])
     assert top.suggestions == ()
@@ -59,6 +60,7 @@ def test_a_short_side_read_an_inch_short_is_named_and_not_mended():
     assert top.suggestions[0].startswith("west side 35 in may have been read 1 in short: with 36 in")
     assert "opposite sides are equal" in top.suggestions[0]
     assert sum("are equal" in says for says in top.suggestions) == 1
+    assert abs(top.checks[0].off) > BLUNDER_MM > CLOSES_MM
     # the fit spreads the inch, it does not take it away
     west = dict(zip(top.names, top.outline.segments, strict=True))["west"]
     assert west.length / INCH < 35.1
