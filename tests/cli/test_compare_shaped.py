@@ -36,7 +36,9 @@ def test_blanks_are_told_under_each_row_and_once_where_they_are_alike():
 def test_each_fit_has_its_finished_size():
     output = compared("tapered", "fits", columns=100).stdout
     assert "HOW THE TOP IS MADE TRUE" in output
-    assert "* north parallel to south, as written 58 x 28 1/4" in " ".join(output.split())
+    # beside the column of warnings the name goes on in a second line
+    assert "* north parallel to south, as 58 x 28 1/4" in " ".join(output.split())
+    assert [line.split()[-1] for line in output.splitlines() if "28 1/4" in line] == ["401"]
     # 28 1/4 in are left as written, 28 1/2 in would be at the narrow end
     assert "58 x 28 1/2" in output
     assert "Comes off: least" in output
