@@ -62,10 +62,9 @@ def _enclosed(front: Front, d: float) -> float:
     found = []
     for number, one in enumerate(front.live):
         # a square corner has straight edges of its own between its two points
+        before, begin = corners[number - 1]
         via = front.corners[number - 1].via
-        way = (*corners[number - 1], corners[number][0])
-        if via is not None:
-            way = (way[0], via, *way[1:])
+        way = (before, *([via] if via is not None else []), begin, corners[number][0])
         for (ax, ay), (bx, by) in pairwise(way):
             found.append(((ax - x0) * (by - y0) - (ay - y0) * (bx - x0)) / 2)
         if not one.is_line:

@@ -15,6 +15,7 @@ from typing import Final
 
 from edgewright.design.curved_level import CurvedLevel
 from edgewright.design.front import Front, crossing_corner, first_front, squared_corner
+from edgewright.design.front_check import SPECK_MM, check_apart
 from edgewright.design.levels import AnyLevel, Level, Levels
 from edgewright.design.outline import FIT_MM, Arc, Line, Outline, Point
 from edgewright.design.region import Region
@@ -28,8 +29,6 @@ __all__ = ["Wave", "region_levels", "region_wave"]
 _HALVINGS: Final = 60
 #: A corner that arises where a segment died lies there but for rounding, seen through all but tangent edges.
 _JUMP_MM: Final = 1e-3
-#: What is shorter is left out when moved loops are laid together: all but used up, it would seem to cross others.
-_SPECK_MM: Final = 1e-4
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +69,7 @@ def region_wave(region: Region, reach: float, still: frozenset[int] = frozenset(
     """
     followed = [_followed(loop, routed, reach) for loop, routed in _routed(region, still)]
     if reach > FIT_MM:
-        _check([stages[-1][1] for stages, _ in followed], reach)
+        check_apart([stages[-1][1] for stages, _ in followed], reach)
     return Wave(tuple(stages for stages, _ in followed), tuple(levels for _, levels in followed))
 
 
@@ -217,44 +216,11 @@ def _check_run_out(front: Front, d: float) -> None:
             continue
         x, y = front.corner_at(number, d)[0]
         for one in (here, there):
-            if not one.is_line and abs(math.dist((x, y), one.centre) - one.radius(d)) > _SPECK_MM:
+            if not one.is_line and abs(math.dist((x, y), one.centre) - one.radius(d)) > SPECK_MM:
                 raise GeometryError(
                     f"the edge form reaches {d:.5g} mm in and does not run out into the unrouted edge near ({x:.5g}, "
                     f"{y:.5g}) mm, which it meets at too small an angle: route that edge, too, or use a smaller form"
                 )
-
-
-def _check(fronts: Sequence[Front], reach: float) -> None:
-    """Raise GeometryError where the moved loops cross themselves or one another, or have turned inside out."""
-    whole: list[Outline] = []
-    for front in fronts:
-        try:
-            loop = front.outline(reach, _SPECK_MM)
-        except GeometryError:
-            loop = None  # ends that miss one another: it has gone through itself
-        if loop is None or loop.area * (1 if not whole else -1) <= 0:
-            x, y = _middle(front)
-            raise GeometryError(
-                f"the edge form reaches {reach:.5g} mm in; nothing is left within it of the face about "
-                f"({x:.5g}, {y:.5g}) mm: use a smaller form"
-            )
-        whole.append(loop)
-    try:
-        Region(whole[0], tuple(whole[1:]))
-    except GeometryError as error:
-        place = str(error).partition(" at (")[2].partition(")")[0]
-        if not place:
-            place = "{:.5g}, {:.5g}".format(*_middle(fronts[0]))
-        raise GeometryError(
-            f"the edge form reaches {reach:.5g} mm in from both sides and meets itself near ({place}) mm: the top "
-            "is narrower there, or a cut-out nearer to the edge; use a smaller form or leave more wood"
-        ) from None
-
-
-def _middle(front: Front) -> Point:
-    """A place by which the reader knows a loop: the middle of the ends of its edges (mm)."""
-    ends = [one.segment.start if one.segment is not None else one.point for one in front.live]
-    return math.fsum(x for x, _ in ends) / len(ends), math.fsum(y for _, y in ends) / len(ends)
 
 
 def _used_up(place: Point, d: float, reach: float) -> str:

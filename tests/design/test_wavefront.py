@@ -369,6 +369,24 @@ def test_a_neck_narrower_than_both_sides_reach_is_named():
 
 
 @pytest.mark.example
+@pytest.mark.parametrize(
+    ("holes", "reach", "names", "place"),
+    [
+        # 20 mm from the south side; 24 mm between the two; at 15 mm a hole of 30 has passed the side by 10
+        ((circle(100, 50, 30),), 10.5, "the outer edge and hole 1", (100, 10)),
+        ((circle(100, 100, 30), circle(184, 100, 30)), 12.5, "hole 1 and hole 2", (142, 100)),
+        ((circle(250, 100, 30), circle(100, 170, 15)), 10, "the outer edge and hole 2", (100, 192)),
+    ],
+)
+def test_loops_too_near_to_each_other_are_named_with_the_place(holes, reach, names, place):
+    with pytest.raises(GeometryError, match=f"{names} are too near to each other for it near") as caught:
+        region_levels(Region(rectangle(300, 200), holes), reach)
+    near = str(caught.value).partition("near (")[2].partition(")")[0]
+    # where the moved edges cross, half a chord of the overlap from the middle: √(25² - 20²) = 15 in the last case
+    assert math.dist(tuple(map(float, near.split(", "))), place) < 16
+
+
+@pytest.mark.example
 def test_an_arm_used_up_along_its_length_is_named():
     arm = Region(
         polygon((0, 0), (600, 0), (600, 200), (900, 200), (900, 240), (600, 240), (600, 600), (0, 600))
