@@ -5,13 +5,15 @@ from __future__ import annotations
 import math
 from typing import Final
 
+from edgewright.cutlist.shaped_handling import skims
 from edgewright.cutlist.shaped_plan import ShapedPlan
 from edgewright.cutlist.sheets.cut_out_marks import cut_out_size, outline_middle
 from edgewright.cutlist.sheets.square_places import FromEdge, square_places
-from edgewright.cutlist.sheets.top_sheet import pivots
+from edgewright.cutlist.sheets.top_sheet import TRAMMEL_MM, by_template, pivots
 from edgewright.design.anytop.blanks import corner_blanks
-from edgewright.design.anytop.cut_records import cut_records
+from edgewright.design.anytop.cut_records import CutRecord, cut_records
 from edgewright.design.shapes.offsets import ChordOffsets, edge_offsets, station_offsets
+from edgewright.design.trims.cut_datum import Datum
 from edgewright.design.trims.keep_marks import Mark
 from edgewright.design.trims.offcut import Offcut
 from edgewright.design.trims.trammel import Trammel
@@ -21,8 +23,7 @@ from edgewright.units import Units
 
 __all__ = ["cut_out_rows", "cut_rows", "guide_words", "offcut_rows", "offset_tables", "router_rows"]
 
-#: Longest radius that a trammel is used for, and distance of the stations beyond it (common practice, no source).
-_TRAMMEL_MM: Final[dict[Units, float]] = {"in": 60 * 25.4, "mm": 1500.0}
+#: Distance of the stations of a curve that no trammel reaches (common practice, no source).
 _STATION_MM: Final[dict[Units, float]] = {"in": 6 * 25.4, "mm": 150.0}
 _EVEN_MM: Final = 0.2
 
@@ -33,29 +34,49 @@ def guide_words(plan: ShapedPlan) -> str:
     kerf, away = show_mm(saw.kerf.mm, units), show_mm(saw.guide_offset.mm, units)
     edge = "keep line" if saw.guide_side == "keep" else "far edge of the kerf"
     return (
-        f"Measure along the rim as it is before the cut. Saw on the waste side of the keep line, kerf {kerf}. Guide "
+        f"Measure keep lines square from the edge, marks at their ends along the rim, as it is before the cut: both "
+        f"must agree. Saw on the waste side of the keep line, kerf {kerf}. Guide "
         f"{away} from the {edge} on the {saw.guide_side} side, {saw.shoe_side} side of the shoe along it. Make a test "
         "cut first."
     )
 
 
 def cut_rows(plan: ShapedPlan) -> list[list[str]]:
-    """Saw cuts in order: number and edge, mark at either end, what comes off."""
+    """Saw cuts in order: number and edge, keep line, its ends on the rim, what comes off."""
     units, design = plan.job.units, plan.design
     rows = []
     for record in cut_records(design.old, design.trims):
-        places = [_mark_words(mark, units) for mark in record.marks]
-        off = "dust only" if record.offcut is None else _offcut_text(record.offcut, units)
-        rows.append([f"{record.number} {record.sawn.cut.name}", *[*places, "", ""][:2], off])
+        datum = record.datum(plan.job.trim.way)
+        line = "through its two ends" if datum is None else _datum_words(record, datum, units)
+        ends = "; ".join(said for mark in record.marks if (said := _mark_words(record, mark, datum, units)))
+        rows.append([f"{record.number} {record.sawn.cut.name}", line, ends, _off_words(record, units)])
     return rows
 
 
-def _mark_words(mark: Mark, units: Units) -> str:
+def _datum_words(record: CutRecord, datum: Datum, units: Units) -> str:
+    distance, name = show_mm(datum.distance, units), datum.name.split(", station ")[0]
+    if not datum.stays:
+        return f"{distance} square in from the old edge{'' if name == record.sawn.cut.name else f' {name}'}"
+    return f"{distance} from {name}, {'at both ends' if datum.both_ends else 'at two places far apart'}"
+
+
+def _mark_words(record: CutRecord, mark: Mark, datum: Datum | None, units: Units) -> str:
+    """Say where one end lies; nothing where no corner is seen to measure from and the line is placed without it."""
     edge, corner = (name.split(", station ")[0] for name in (mark.edge, mark.corner))
     distance = show_mm(mark.distance, units)
-    if distance == show_mm(0.0, units):
-        return f"at the corner of {edge} and {corner}"
-    return f"{distance} on {edge}, from {corner}"
+    if mark.sharp:
+        if distance == show_mm(0.0, units):
+            return f"the corner of {edge} and {corner}"
+        return f"{distance} on {edge}, from {corner}"
+    if datum is not None:
+        return ""
+    return ", ".join(_from_words(place, units) for place in square_places(record.before, mark.at))
+
+
+def _off_words(record: CutRecord, units: Units) -> str:
+    if skims(record):
+        return "dust: a skim cut, the blade runs partly beside the wood: clamp a batten as thick beside it"
+    return "dust only" if record.offcut is None else _offcut_text(record.offcut, units)
 
 
 def _offcut_text(offcut: Offcut, units: Units) -> str:
@@ -104,8 +125,8 @@ def _any_of(plan: ShapedPlan, pieces: tuple[str, ...]) -> str:
     return f"piece {pieces[0]}" if len(pieces) == 1 else f"one of the pieces {', '.join(pieces)}"
 
 
-def router_rows(plan: ShapedPlan) -> list[list[str]]:
-    """Edges that are routed to size: edge, how, setting."""
+def router_rows(plan: ShapedPlan, offsets: str = "by the offsets below") -> list[list[str]]:
+    """Edges that are routed to size: edge, how, setting; ``offsets`` says where the tables of stations stand."""
     units, design = plan.job.units, plan.design
     half = show_mm(plan.job.router.cutter.mm / 2, units)
     rows = [
@@ -125,17 +146,17 @@ def router_rows(plan: ShapedPlan) -> list[list[str]]:
             names.setdefault(first, []).append(by_arc.get(arc.arc, "curve"))
     for arc in found:
         edges = ", ".join(dict.fromkeys(names.get(arc, ["curve"])))
-        if arc.to_finished > _TRAMMEL_MM[units]:
-            rows.append([edges, "along a bent batten", "draw it by the offsets below"])
+        if arc.to_finished > TRAMMEL_MM[units]:
+            rows.append([edges, "along a bent batten", f"draw it {offsets}"])
             continue
         rows.append([edges, f"trammel, R {show_mm(arc.to_finished, units)}", _trammel_words(plan, arc)])
-    if _by_template(plan):
+    if by_template(plan.design):
         rows.append(
             [
                 "rim",
                 "along a template",
-                "draw the template by the offsets below, or cut it by FINISHED_OUTLINE in cut.dxf; a flush bit's "
-                "bearing runs along it",
+                f"draw the template {offsets}, or cut it by FINISHED_OUTLINE in cut.dxf; a flush bit's bearing runs "
+                "along it",
             ]
         )
     return rows
@@ -157,12 +178,6 @@ def _same(one: Trammel, other: Trammel) -> bool:
     return abs(one.to_finished - other.to_finished) < 0.01 and math.dist(one.pivot, other.pivot) < 0.02
 
 
-def _by_template(plan: ShapedPlan) -> bool:
-    trims = plan.design.trims
-    oval = trims.finished.ellipse is not None and trims.finished is not plan.design.old
-    return oval or bool(trims.arcs and not pivots(plan.design))
-
-
 def _from_words(place: FromEdge, units: Units) -> str:
     return f"{show_mm(place.distance, units)} from {place.name}"
 
@@ -171,7 +186,7 @@ def offset_tables(plan: ShapedPlan) -> list[tuple[str, str, list[str], list[list
     """Stations of curves that no trammel reaches: title, note, header and rows of each table."""
     units, shape = plan.job.units, plan.design.trims.finished
     step = _STATION_MM[units]
-    if _by_template(plan):
+    if by_template(plan.design):
         south, north = station_offsets(shape, step)
         rows = [
             [show_mm(at, units), show_mm(below, units), show_mm(above, units)]
@@ -184,7 +199,7 @@ def offset_tables(plan: ShapedPlan) -> list[tuple[str, str, list[str], list[list
     routed = {arc.arc for arc in plan.design.trims.arcs}
     long = [
         table
-        for table in edge_offsets(shape, step, _TRAMMEL_MM[units])
+        for table in edge_offsets(shape, step, TRAMMEL_MM[units])
         if any(math.dist(arc.start, table.start) < 1e-6 for arc in routed)
     ]
     return [_chord_table(table, units) for table in long]

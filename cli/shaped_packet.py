@@ -153,7 +153,7 @@ def _measured_chapter(plan: ShapedPlan) -> list[dict[str, Any]]:
 def _trim_chapter(plan: ShapedPlan) -> list[dict[str, Any]]:
     if not plan.ready:
         return []
-    cuts = ["cut", "keep line from", "to", "comes off"]
+    cuts = ["cut", "keep line", "its ends on the rim", "comes off"]
     places = ["cut-out", "size", "centre", "and"]
     return _chapter(
         "Trim",
@@ -208,10 +208,11 @@ def _ring_chapter(plan: ShapedPlan) -> list[dict[str, Any]]:
             ),
             _table(
                 "Pieces, their ends and joints",
-                "Ends in degrees from square; minus: the outer edge is the shorter one. Mark each joint on the rim "
-                "with a tape along it.",
-                ["piece", "what", "length", "ends: start, end", "begins"],
+                "Ends in degrees from square; minus: the outer edge is the shorter one. Mark where each piece begins "
+                "and ends with a tape along the rim, from the sharp corners, as they are before they are rounded.",
+                ["piece", "what", "length", "ends: start, end", "begins", "ends"],
                 piece_rows(plan),
+                widths=(0, 0, 0, 0, 1, 1),
             ),
             _table(
                 "Kerfs of the bent skirt",
@@ -251,7 +252,8 @@ def _router_chapter(plan: ShapedPlan) -> list[dict[str, Any]]:
         tables = []
     last = _table("Edge figures", "", ["", ""], edges)
     last["whole"] = True
-    return _chapter("Edge", figures, [*tables, last])
+    # with nothing to cut by before it the chapter follows the measurements on their page
+    return _chapter("Edge", figures, [*tables, last], new_page=plan.ready)
 
 
 def _labels(plan: ShapedPlan) -> list[dict[str, str]]:

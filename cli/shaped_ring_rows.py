@@ -2,21 +2,13 @@
 
 from __future__ import annotations
 
-import math
-from typing import Final
-
+from edgewright.cli.shaped_rim import rim_place
 from edgewright.cutlist.shaped_plan import ShapedPlan
 from edgewright.design.buildup.ring_model import RingPiece
 from edgewright.design.outline import Point
-from edgewright.design.segments import distance, parameter
-from edgewright.design.shapes.model import Shape
 from edgewright.display import show_mm
-from edgewright.units import Units
 
-__all__ = ["angle_text", "bend_rows", "blank_rows", "piece_rows", "rim_place"]
-
-#: A joint nearer than this to a corner is at the corner (mm).
-_AT_CORNER: Final = 0.2
+__all__ = ["angle_text", "bend_rows", "blank_rows", "piece_rows"]
 
 
 def blank_rows(plan: ShapedPlan) -> list[list[str]]:
@@ -36,18 +28,35 @@ def blank_rows(plan: ShapedPlan) -> list[list[str]]:
 
 
 def piece_rows(plan: ShapedPlan) -> list[list[str]]:
-    """Pieces: name, what, longest edge, cut of both ends, where on the finished rim it begins."""
-    units = plan.job.units
+    """Pieces: name, what, longest edge, cut of both ends, where on the finished rim it begins and ends."""
+    units, proud = plan.job.units, plan.job.edge.proud.mm
+    # a rounding with pieces of its own is no corner
+    curved = frozenset(
+        name for piece in plan.design.pieces if piece.kind in ("segment", "skirt") for name in piece.edges
+    )
     return [
         [
             piece.id,
             piece.kind,
             show_mm(piece.blank_length, units),
             _ends(piece),
-            rim_place(plan.design.finished, piece.joints[0], units),
+            *(rim_place(plan.design.finished, at, units, curved) for at in _on_rim(piece, proud)),
         ]
         for piece in plan.design.pieces
     ]
+
+
+def _on_rim(piece: RingPiece, proud: float) -> tuple[Point, Point]:
+    """Where both ends of a piece cross the finished edge (mm); a strip that is butted ends short of the corner."""
+    if piece.kind != "strip":
+        return piece.joints
+    share = proud / piece.blank_width
+    first, second, third, fourth = piece.plan
+    return _between(first, fourth, share), _between(second, third, share)
+
+
+def _between(a: Point, b: Point, share: float) -> Point:
+    return a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1])
 
 
 def bend_rows(plan: ShapedPlan) -> list[list[str]]:
@@ -66,33 +75,3 @@ def angle_text(degrees: float) -> str:
     """Angle of an end from square: ``square`` or ``22.5°``; never a minus zero."""
     shown = round(degrees, 1) + 0.0
     return f"{shown:.1f}°" if shown else "square"
-
-
-def rim_place(shape: Shape, point: Point, units: Units) -> str:
-    """Where a point of the rim is found with a tape along it: how far from the corner it lies, and on which edge."""
-    names = [name.split(", station ")[0] for name in shape.names]
-    edges = shape.outline.segments
-    at = min(range(len(edges)), key=lambda number: distance(edges[number], point))
-    along = min(max(parameter(edges[at], point), 0.0), 1.0) * edges[at].length
-    if len(set(names)) == 1:
-        along += math.fsum(edge.length for edge in edges[:at])
-        start = edges[0].start
-        where = "from the east end" if abs(start[0] - shape.outline.bounds[2]) < 1e-6 else "from its start"
-        if along < _AT_CORNER:
-            return where.replace("from", "at")
-        return f"{show_mm(along, units)} along the rim {where}, by the north"
-    first = at
-    while names[first - 1] == names[at]:
-        first -= 1
-        along += edges[first].length
-    last = at
-    left = edges[at].length * (1 - min(max(parameter(edges[at], point), 0.0), 1.0))
-    while names[(last + 1) % len(edges)] == names[at]:
-        last += 1
-        left += edges[last % len(edges)].length
-    before, after = names[first - 1], names[(last + 1) % len(edges)]
-    if along < _AT_CORNER:
-        return f"where {before} meets {names[at]}"
-    if left < _AT_CORNER:
-        return f"where {names[at]} meets {after}"
-    return f"{show_mm(along, units)} on {names[at]}, from {before}"

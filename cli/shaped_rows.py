@@ -146,7 +146,7 @@ def run_rows(plan: ShapedPlan) -> list[list[str]]:
         [
             hole.name,
             show_mm(hole.perimeter, units),
-            f"{'routed' if hole.routed else 'not routed'}, edge {show_area(hole.edge_area, units)}",
+            f"{'routed, top bit only' if hole.routed else 'not routed'}, edge {show_area(hole.edge_area, units)}",
         ]
         for hole in design.cut_outs
     ]
@@ -208,7 +208,7 @@ def mass_rows(plan: ShapedPlan) -> list[Row]:
     x, y, depth = design.mass.whole.centre
     x0, y0, x1, y1 = design.finished.outline.bounds
     return [
-        ("wood", f"{said[0]} to {said[1]}, without filler, colour and resin"),
+        ("wood", f"{' to '.join(dict.fromkeys(said))}, without filler, colour and resin"),
         (
             "centre of mass",
             f"{show_mm(x - x0, units)} from the west, {show_mm(y - y0, units)} from the south of the finished box "
@@ -223,7 +223,9 @@ def pass_rows(plan: ShapedPlan) -> list[list[str]]:
     rows: list[list[str]] = []
     if profile is None:
         return rows
-    for where, form in (("top", profile.top), ("bottom", profile.bottom)):
+    # the underside of a cut-out keeps its sharp arris
+    holes = ", not in cut-outs" if any(hole.routed for hole in plan.design.cut_outs) else ""
+    for where, form in (("top", profile.top), (f"bottom{holes}", profile.bottom)):
         if form.parts:
             depths = [show_mm(p.depth, units) for p in router_passes(form, grid=plan.job.bench_grid.mm)]
             rows.append([where, form_text(form, units), str(len(depths)), ", ".join(depths)])

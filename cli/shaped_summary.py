@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Final
 
 from edgewright.cli.shaped_cut_rows import cut_out_rows, cut_rows, guide_words, offcut_rows, router_rows
 from edgewright.cli.shaped_ring_rows import blank_rows
@@ -21,6 +22,9 @@ from edgewright.cli.text import heading, paragraph, rows
 from edgewright.cutlist.shaped_plan import ShapedPlan
 
 __all__ = ["shaped_summary", "shaped_verdict_lines"]
+
+#: The tables of stations stand in the packet only.
+_OFFSETS: Final = "by the offsets in packet.pdf"
 
 
 def shaped_summary(plan: ShapedPlan, width: int, written: str = "") -> str:
@@ -42,7 +46,9 @@ def _lines(plan: ShapedPlan, width: int, written: str) -> Iterator[str]:
     )
     if plan.ready:
         yield from _table("saw cuts, in order", _cut_words(plan), width)
-        yield from _table("routed to size", (f"{a}: {b}, {c}" for a, b, c in router_rows(plan)), width)
+        yield from _table(
+            "routed to size", (f"{a}: {b}, {c}" for a, b, c in router_rows(plan, _OFFSETS)), width
+        )
         yield from _table(
             "cut-outs",
             (
@@ -98,8 +104,9 @@ def _table(words: str, entries: Iterator[str], width: int) -> list[str]:
 
 def _cut_words(plan: ShapedPlan) -> Iterator[str]:
     cuts = cut_rows(plan)
-    for name, first, second, off in cuts:
-        yield f"{name}: keep line from {first} to {second}; comes off: {off}"
+    for name, line, ends, off in cuts:
+        rim = f"; its ends on the rim: {ends}" if ends else ""
+        yield f"{name}: keep line {line}{rim}; comes off: {off}"
     if cuts:
         yield guide_words(plan)
 

@@ -12,6 +12,7 @@ import math
 from dataclasses import dataclass
 
 from edgewright.band import Band
+from edgewright.cutlist.shaped_handling import shaped_handling
 from edgewright.cutlist.takeoff import Takeoff, bill
 from edgewright.cutlist.takeoff_figures import RingFigures, TopFigures
 from edgewright.cutlist.takeoff_lines import TakeoffLine, exactly
@@ -19,7 +20,7 @@ from edgewright.design.anytop.build import build_shaped
 from edgewright.design.anytop.model import ShapedDesign
 from edgewright.design.buildup.ring_model import RingPiece
 from edgewright.design.buildup.ring_stock import BlankRow, to_be_bought
-from edgewright.design.checks import job_pin_choices
+from edgewright.design.checks import apply_overrides, job_pin_choices
 from edgewright.design.pin_figures import pin_spacing_text
 from edgewright.findings import Finding, open_stops
 from edgewright.job_shaped import ShapedJob
@@ -69,7 +70,8 @@ def plan_shaped(job: ShapedJob) -> ShapedPlan:
     design = build_shaped(job)
     blanks = to_be_bought(design.pieces, job.saw.kerf.mm, job.units)
     takeoff = None if design.metrics is None else bill(_figures(design))
-    return ShapedPlan(job, design, blanks, takeoff, design.findings, shaped_plan_code(design))
+    findings = apply_overrides((*design.findings, *shaped_handling(design)), job.overrides)
+    return ShapedPlan(job, design, blanks, takeoff, findings, shaped_plan_code(design))
 
 
 def shaped_plan_code(design: ShapedDesign) -> str:

@@ -39,6 +39,23 @@ top_round_over = "1/4"
 bottom_round_over = "1/4"
 """
 
+#: A boat-shaped top trimmed all round: its ends are sawn, its sides are arcs that no trammel reaches.
+BOAT = """
+[job]
+title = "Boat trimmed"
+units = "in"
+[top]
+thickness = "3/4"
+material = "plywood"
+[top.outline]
+shape = "boat"
+length = 96
+end_width = 36
+middle_width = 48
+[trim]
+all_round = 1
+"""
+
 #: Solid wood with a round ring of it: grain across the grain is a stop.
 STOPPED = """
 [job]

@@ -59,7 +59,7 @@ def router_figures(design: ShapedDesign, box: PaperBox = (180.0, 100.0)) -> tupl
     still = {run.name for run in design.runs if not run.routed}
     more = dict.fromkeys((name.split(", station ")[0] for name in still), ("not routed",))
     labels = edge_labels(outline, names, more)
-    whole, part = {run.routed for run in design.runs}, design.cut_outs
+    whole, part = {run.routed for run in design.runs}, [hole for hole in design.cut_outs if hole.routed]
     note = _note(whole == {True}, bool(part))
     top = heading_height(box, title, _lines(12.5))
     below = paragraph_height(note, box[0]) + 2.5
@@ -92,7 +92,11 @@ def _note(everywhere: bool, holes: bool) -> str:
     which = "Every edge of the rim is routed." if everywhere else "Dashed: not routed, no bearing runs there."
     return (
         f"{which} Arrows: feed, against the turning of the bit; round the outside counter-clockwise as the top lies"
-        + (", in a cut-out clockwise." if holes else ".")
+        + (
+            ", in a cut-out clockwise. Cut-outs: top bit only, their lower arris stays sharp."
+            if holes
+            else "."
+        )
     )
 
 
@@ -134,19 +138,18 @@ def _off(frame: OutlineFrame, point: Point, out: Point) -> Point:
 
 
 def _hole_names(pen: Pen, frame: OutlineFrame, places: Places, design: ShapedDesign) -> None:
+    """Name each cut-out, with what is routed of it; the name alone where there is no room."""
     for hole in design.cut_outs:
-        lines = (hole.name,) if hole.routed else (hole.name, "not routed")
         x0, y0, x1, y1 = hole.outline.bounds
-        middle = frame.at(((x0 + x1) / 2, (y0 + y1) / 2))
-        label = EdgeLabel(
-            lines,
-            (
-                (((x0 + x1) / 2, y1), (0.0, 1.0)),
-                (((x0 + x1) / 2, y0), (0.0, -1.0)),
-                ((x0, (y0 + y1) / 2), (-1.0, 0.0)),
-                ((x1, (y0 + y1) / 2), (1.0, 0.0)),
-            ),
-            SMALL,
+        spots = (
+            (((x0 + x1) / 2, y1), (0.0, 1.0)),
+            (((x0 + x1) / 2, y0), (0.0, -1.0)),
+            ((x0, (y0 + y1) / 2), (-1.0, 0.0)),
+            ((x1, (y0 + y1) / 2), (1.0, 0.0)),
         )
-        if places.put(pen, lines, SMALL, [middle]) is None:
-            put_labels(pen, frame, places, [label])
+        middle = frame.at(((x0 + x1) / 2, (y0 + y1) / 2))
+        for lines in ((hole.name, "top bit only" if hole.routed else "not routed"), (hole.name,)):
+            if places.put(pen, lines, SMALL, [middle]) is not None:
+                break
+            if put_labels(pen, frame, places, [EdgeLabel(lines, spots, SMALL)]):
+                break

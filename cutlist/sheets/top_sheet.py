@@ -18,9 +18,10 @@ from edgewright.cutlist.sheets.common import (
     paragraph_height,
 )
 from edgewright.cutlist.sheets.cut_out_marks import cut_out_marks
-from edgewright.cutlist.sheets.outline_frame import OutlineFrame, edge_labels, framed, outside, put_labels
+from edgewright.cutlist.sheets.keep_figures import figures_note, keep_figures
+from edgewright.cutlist.sheets.outline_frame import OutlineFrame, edge_labels, framed, put_labels
 from edgewright.cutlist.sheets.places import Places, block_size
-from edgewright.design.anytop.cut_records import CutRecord, cut_records
+from edgewright.design.anytop.cut_records import cut_records
 from edgewright.design.anytop.model import ShapedDesign
 from edgewright.design.outline import Line
 from edgewright.design.trims.straight_cut import GuideSide, beside
@@ -40,11 +41,14 @@ from edgewright.drawing.paper import (
 )
 from edgewright.drawing.svg import drawn_box
 from edgewright.drawing.view import Face, Hatch, View
+from edgewright.units import Units
 
-__all__ = ["MOST_PIVOTS", "pivots", "top_figures"]
+__all__ = ["MOST_PIVOTS", "TRAMMEL_MM", "by_template", "pivots", "top_figures"]
 
 #: An outline of more arcs than this is routed along a template.
 MOST_PIVOTS: Final = 6
+#: Longest radius that a trammel is used for (common practice, no source); larger ones run along a bent batten.
+TRAMMEL_MM: Final[dict[Units, float]] = {"in": 60 * 25.4, "mm": 1500.0}
 #: Where along a keep line its number may stand, best first.
 _ALONG: Final = (0.5, 0.42, 0.58, 0.33, 0.67, 0.25, 0.75, 0.15, 0.85, 0.08, 0.92)
 #: Directions in which the words at a pivot are tried.
@@ -58,6 +62,13 @@ def pivots(design: ShapedDesign) -> tuple[Trammel, ...]:
         key = (round(arc.to_finished * 100), round(arc.pivot[0] * 100), round(arc.pivot[1] * 100))
         found.setdefault(key, arc)
     return tuple(found.values()) if len(found) <= MOST_PIVOTS else ()
+
+
+def by_template(design: ShapedDesign) -> bool:
+    """Whether the rim is routed along a template."""
+    trims = design.trims
+    oval = trims.finished.ellipse is not None and trims.finished is not design.old
+    return oval or bool(trims.arcs and not pivots(design))
 
 
 def top_figures(design: ShapedDesign, box: PaperBox = (180.0, 130.0)) -> tuple[View, ...]:
@@ -137,7 +148,7 @@ def _cuts(pen: Pen, frame: OutlineFrame, places: Places, design: ShapedDesign) -
             pen.line(HATCHING, frame.at(far.start), frame.at(far.end))
             pen.line(KEEP, frame.at(keep.start), frame.at(keep.end))
             _number(pen, frame, places, keep, record.number)
-            _marks(pen, frame, places, design, record)
+            keep_figures(pen, frame, places, design, record)
             guide = _guide(keep, saw.kerf.mm, saw.guide_offset.mm, saw.guide_side)
             _guide_line(pen, frame, places, guide)
 
@@ -161,24 +172,6 @@ def _number(pen: Pen, frame: OutlineFrame, places: Places, keep: Line, number: i
     places.take(box)
 
 
-def _marks(pen: Pen, frame: OutlineFrame, places: Places, design: ShapedDesign, record: CutRecord) -> None:
-    """Distance of each end of the keep line from its corner, outside the rim."""
-    keep = record.sawn.cut.keep
-    for mark in record.marks:
-        if mark.distance < 0.05:
-            continue
-        text = (show_mm(mark.distance, design.job.units),)
-        first = math.dist(mark.at, keep.start) < math.dist(mark.at, keep.end)
-        ox, oy = (a - b for a, b in zip(*((keep.start, keep.end)[:: 1 if first else -1]), strict=True))
-        size = math.hypot(ox, oy)
-        out = (ox / size, oy / size)
-        wide, high = block_size(text, SMALL)
-        x, y = outside(frame, mark.at, out, wide, high)
-        steps = [(x + side * wide / 2, y) for side in (0, 1, -1)]
-        steps += [(x + side * wide / 2, y + up * high) for up in (1.3, -1.3) for side in (0, 1, -1)]
-        places.put(pen, text, SMALL, steps)
-
-
 def _guide(keep: Line, kerf: float, offset: float, side: GuideSide) -> Line:
     return beside(keep, offset if side == "keep" else -(kerf + offset))
 
@@ -199,6 +192,8 @@ def _guide_line(pen: Pen, frame: OutlineFrame, places: Places, line: Line) -> No
 def _pivots(pen: Pen, frame: OutlineFrame, places: Places, design: ShapedDesign) -> None:
     wide, tall = frame.size
     for arc in pivots(design):
+        if arc.to_finished > TRAMMEL_MM[design.job.units]:
+            continue
         x, y = frame.at(arc.pivot)
         if frame.left < x < frame.left + wide and frame.bottom < y < frame.bottom + tall:
             pen.dot(THIN, x, y, 0.7)
@@ -217,15 +212,30 @@ def _notes(design: ShapedDesign, trimmed: bool) -> Sequence[str]:
         edge = "keep line" if saw.guide_side == "keep" else "far edge of the kerf"
         notes.append(
             f"Hatched: waste. Each numbered line is a keep line, and the {show_mm(saw.kerf.mm, units)} of the kerf "
-            f"lie beside it in the waste. Figures at its ends run along the rim from the corner that comes off. Guide: "
-            f"{away} from the {edge}, on the {saw.guide_side} side."
+            f"lie beside it in the waste.{figures_note(design)} Guide: {away} from the {edge}, on the "
+            f"{saw.guide_side} side."
         )
     elif trimmed:
         round_off = " The radii of the corners stand in the list of the edges."
         notes.append(f"Hatched: waste.{'' if design.trims.arcs or design.trims.paths else round_off}")
-    if design.trims.arcs or design.trims.paths:
-        way = "on a trammel" if pivots(design) else "along a template or guide"
+    if ways := _ways(design):
         notes.append(
-            f"Edges without a numbered line are routed to size {way}, in several passes, the cutter in the waste."
+            f"Edges without a numbered line are routed to size {' or '.join(ways)}, in several passes, the cutter in "
+            "the waste."
         )
     return notes
+
+
+def _ways(design: ShapedDesign) -> list[str]:
+    """How the edges that are not sawn are routed."""
+    limit, found = TRAMMEL_MM[design.job.units], pivots(design)
+    return [
+        way
+        for way, used in (
+            ("on a trammel", any(arc.to_finished <= limit for arc in found)),
+            ("along a bent batten", any(arc.to_finished > limit for arc in found)),
+            ("along a template", by_template(design)),
+            ("along a straight guide", bool(design.trims.paths)),
+        )
+        if used
+    ]

@@ -5,13 +5,17 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Final
 
 from edgewright.design.intersect import intersections
 from edgewright.design.outline import Line, Outline, Point
-from edgewright.design.segments import distance, parameter
+from edgewright.design.segments import distance, parameter, turn_at
 from edgewright.design.tolerances import NODE_MM
 
 __all__ = ["Mark", "keep_marks"]
+
+#: A corner that turns by less is not found on the wood: there is nothing to lay a tape at (choice of this program).
+_SEEN: Final = math.radians(5)
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,12 +32,15 @@ class Mark:
         Along the edge from that corner, mm; 0 at the corner itself.
     at
         The mark (mm).
+    sharp
+        Whether the corner is one that is seen on the wood; where an edge runs on smoothly into a curve it is not.
     """
 
     edge: str
     corner: str
     distance: float
     at: Point
+    sharp: bool = True
 
 
 def keep_marks(rim: Outline, names: Sequence[str], keep: Line) -> tuple[Mark, ...]:
@@ -79,7 +86,10 @@ def _mark(rim: Outline, names: Sequence[str], at: Point, away: Point) -> Mark | 
     share = min(max(parameter(segment, point), 0.0), 1.0)
     count = len(names)
     if share <= 0.5:
-        beside, length = names[number - 1], share * segment.length
+        other, length = (number - 1) % count, share * segment.length
+        turn = turn_at(rim.segments[other], segment)
     else:
-        beside, length = names[(number + 1) % count], (1 - share) * segment.length
-    return Mark(names[number], beside, length, point)
+        other, length = (number + 1) % count, (1 - share) * segment.length
+        turn = turn_at(segment, rim.segments[other])
+    same = names[other].split(", station ")[0] == names[number].split(", station ")[0]
+    return Mark(names[number], names[other], length, point, abs(turn) > _SEEN and not same)

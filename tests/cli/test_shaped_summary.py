@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 import pytest
-from shaped_jobs import SHAPES, STOPPED, shaped_plan
+from shaped_jobs import BOAT, SHAPES, STOPPED, shaped_plan
 
 from edgewright.cli.shaped_summary import shaped_summary
 
@@ -22,10 +22,19 @@ def test_no_line_is_wider_than_the_screen_and_no_figure_is_in_powers_of_ten(name
 @pytest.mark.example
 def test_cuts_cut_outs_and_pieces_are_told():
     text = " ".join(shaped_summary(shaped_plan("l_counter"), 100).split())
-    assert "1 long leg end: keep line from 1/2 in on long leg front, from long leg end" in text
+    assert (
+        "1 long leg end: keep line 1/2 in square in from the old edge; its ends on the rim: 1/2 in on" in text
+    )
     assert "basin: round, 15 1/2 in across" in text
     assert "hatch: 10 in x 14 in, corners R 3/4 in" in text
     assert "kerf 1/8 in" in text
+
+
+@pytest.mark.example
+def test_stations_are_said_to_stand_in_the_packet():
+    text = " ".join(shaped_summary(shaped_plan(BOAT), 100).split())
+    assert "draw it by the offsets in packet.pdf" in text
+    assert "below" not in text.split("ROUTED TO SIZE")[1].split("OFFCUTS")[0]
 
 
 @pytest.mark.example

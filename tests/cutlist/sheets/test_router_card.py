@@ -39,7 +39,9 @@ def test_routed_edges_are_drawn_through_and_the_others_dashed(name: str):
         # arcs are drawn as chords
         assert length(view, layer) == pytest.approx(wanted, rel=2e-3)
     words = texts(view)
-    still = [run for run in design.runs if not run.routed and "corner" not in run.name]
+    # stations of one measured edge are one edge
+    names = (run.name.split(", station ")[0] for run in design.runs if not run.routed)
+    still = {name for name in names if "corner" not in name}
     assert words.count("not routed") == len(still) + sum(not hole.routed for hole in design.cut_outs)
 
 

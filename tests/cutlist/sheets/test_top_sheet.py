@@ -2,19 +2,18 @@
 
 from __future__ import annotations
 
-import math
 import re
 
 import ezdxf
 import pytest
 import shapely
 from paper_checks import paper_faults
-from shaped_jobs import FOLDER, SHAPES, scale_of, shaped_plan, texts
+from shaped_jobs import BOAT, FOLDER, SHAPES, scale_of, shaped_plan, texts
 
 from edgewright.cutlist.sheets.top_sheet import pivots, top_figures
 from edgewright.drawing.arcs import chords
 from edgewright.drawing.lettering import note_box
-from edgewright.drawing.paper import HATCHING, KEEP, PANEL
+from edgewright.drawing.paper import HATCHING, KEEP, PANEL, THIN
 from edgewright.drawing.view import Circle, Hatch, Loop, Note, Segment, View
 from edgewright.errors import GeometryError
 
@@ -123,11 +122,40 @@ def test_the_kerf_lies_in_the_waste_and_the_number_on_the_wood_that_stays(name: 
 
 
 @pytest.mark.example
-def test_figures_at_the_ends_of_a_keep_line_are_the_way_along_the_rim():
-    # the corner desk: 2 in square off an edge that meets its neighbours at 135 degrees, so 2 sqrt 2 along them
+def test_an_equal_amount_off_an_edge_is_told_square_in_from_it():
     view = sheet("corner_desk_polygon")
-    assert texts(view).count("2 53/64 in") == 2
-    assert 2 * math.sqrt(2) == pytest.approx(2 + 53 / 64, abs=1 / 128)
+    assert texts(view).count("2 in square") == 2
+    assert "in from the old edge" in " ".join(texts(view))
+    # 1 in off both straight sides of the racetrack: no corner is seen where they run into the ends
+    assert texts(sheet("racetrack")).count("1 in square") == 4
+
+
+@pytest.mark.example
+def test_a_cut_parallel_to_an_edge_that_stays_is_told_from_that_edge_at_both_ends():
+    view = sheet("tapered")
+    assert texts(view).count("28 1/4 in") == 2
+    # 30 and 28 1/2 in wide ends less 28 1/4 in, along the rim from the corners that come off
+    assert {"1/4 in", "1 3/4 in"} <= set(texts(view))
+    # the dimension lines run from the south edge to the keep line
+    (keep,) = keep_lines(view)
+    south = min(y for _, y, _ in finished(view).vertices)
+    upright = [
+        s
+        for s in view.on(THIN.name)
+        if isinstance(s, Segment) and abs(s.x0 - s.x1) < 1e-6 and abs(s.y1 - s.y0) > 50
+    ]
+    assert len(upright) == 2
+    for line in upright:
+        assert sorted((line.y0, line.y1)) == pytest.approx([south, keep.coords[0][1]])
+
+
+@pytest.mark.example
+def test_curves_beyond_a_trammel_are_routed_along_a_batten():
+    words = " ".join(texts(sheet(BOAT)))
+    # an arc over 94 in by 5 or 6 in has a radius of more than 16 ft
+    assert "along a bent batten" in words
+    assert "trammel" not in words
+    assert "on a trammel" in " ".join(texts(sheet("racetrack")))
 
 
 @pytest.mark.example

@@ -17,6 +17,7 @@ def test_a_cut_along_the_north_is_marked_on_both_ends() -> None:
     marks = keep_marks(rectangle(1800, 1000), NAMES, Line((0.0, 900.0), (1800.0, 850.0)))
     assert [(m.edge, m.corner) for m in marks] == [("west", "north"), ("east", "north")]
     assert [m.distance for m in marks] == pytest.approx([100.0, 150.0])
+    assert all(m.sharp for m in marks)
 
 
 @pytest.mark.example
@@ -38,6 +39,8 @@ def test_on_a_round_top_the_distance_runs_along_the_rim() -> None:
     marks = keep_marks(circle, ("north half", "south half"), Line((-10.0, height), (10.0, height)))
     assert [m.distance for m in marks] == pytest.approx([300 * math.radians(30)] * 2)
     assert {m.corner for m in marks} == {"south half"}
+    # nothing is seen where the two halves meet
+    assert not any(m.sharp for m in marks)
 
 
 @pytest.mark.example
