@@ -13,9 +13,9 @@ from edgewright.design.job_forms import reach_ticks
 from edgewright.design.limits import overhang_cap, width_floor
 from edgewright.design.shapes.model import Shape
 from edgewright.job_shaped import ShapedJob
-from edgewright.ticks import snap_down, ticks_to_mm
+from edgewright.ticks import snap_down, snap_nearest, ticks_to_mm
 from edgewright.trade import inch
-from edgewright.units import Length
+from edgewright.units import Length, Units
 
 __all__ = [
     "USUAL_WIDTH_MM",
@@ -27,8 +27,9 @@ __all__ = [
     "strip_width_mm",
 ]
 
-#: Strips of a shaped top that are bought are this wide where the job gives no width (choice of this program).
-USUAL_WIDTH_MM: Final = float(inch("2"))
+#: Strips of a shaped top that are bought are this wide where the job gives no width: 2 in or 50 mm (choice of this
+#: program).
+USUAL_WIDTH_MM: Final[dict[Units, float]] = {"in": float(inch("2")), "mm": 50.0}
 
 
 def strip_floor_mm(job: ShapedJob) -> float:
@@ -54,7 +55,7 @@ def strip_cap(job: ShapedJob, overhang: PerSide[float | None]) -> tuple[int, str
 
 
 def strip_width_mm(job: ShapedJob, overhang: PerSide[float | None] | None = None) -> float:
-    """Width of the strips (mm): as given; else 2 in, at least the floor and at most what job and base leave.
+    """Width of the strips (mm) on the bench grid: as given; else 2 in or 50 mm, within what job and base leave.
 
     Where the base leaves less than the floor the strips are as narrow as they may be, and finding 302 stops the job.
 
@@ -65,10 +66,10 @@ def strip_width_mm(job: ShapedJob, overhang: PerSide[float | None] | None = None
     """
     width = job.edge.strip_width
     if isinstance(width, Length):
-        return width.mm
+        return ticks_to_mm(snap_nearest(width.ticks(), job.bench_grid.ticks()))
     cap = ticks_to_mm(snap_down(job.edge.max_strip_width.ticks_down(), job.bench_grid.ticks()))
     floor = strip_floor_mm(job)
-    usual = min(max(USUAL_WIDTH_MM, floor), cap)
+    usual = min(max(USUAL_WIDTH_MM[job.units], floor), cap)
     before_base = None if overhang is None else strip_cap(job, overhang)
     if before_base is None:
         return usual

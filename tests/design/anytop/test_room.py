@@ -50,12 +50,12 @@ def test_a_job_without_base_and_seating_is_told_nothing_but_the_way_off_the_midd
 def test_strips_end_an_eighth_of_an_inch_before_the_base() -> None:
     """45 mm less 1/8 in (3.175 mm) on a grid of half a millimetre."""
     made = design(BOARD, FLAT, "[base]\noverhang = 45\n")
-    assert strip_floor_mm(made.job) < 41.5 < USUAL_WIDTH_MM
+    assert strip_floor_mm(made.job) < 41.5 < USUAL_WIDTH_MM["in"]
     assert made.strip_width_mm == pytest.approx(41.5)
     assert not [one for one in made.findings if one.number == 302]
     assert {round(piece.blank_width, 6) for piece in made.pieces} == {41.5}
     wide = design(BOARD, FLAT, "[base]\noverhang = 200\n")
-    assert wide.strip_width_mm == pytest.approx(USUAL_WIDTH_MM)
+    assert wide.strip_width_mm == pytest.approx(USUAL_WIDTH_MM["mm"])
 
 
 @pytest.mark.example
