@@ -140,17 +140,17 @@ def _wood(pen: Pen, frame: OutlineFrame, design: ShapedDesign, trimmed: bool) ->
 def _cuts(pen: Pen, frame: OutlineFrame, places: Places, design: ShapedDesign) -> None:
     """Keep line from rim to rim with its kerf, its marks and its number; the guide beside it."""
     saw = design.job.saw
-    for record in cut_records(design.old, design.trims):
-        ends = [mark.at for mark in record.marks]
-        if len(ends) == 2:
-            keep = Line(ends[0], ends[1])
-            far = beside(keep, -record.sawn.cut.kerf)
-            pen.line(HATCHING, frame.at(far.start), frame.at(far.end))
-            pen.line(KEEP, frame.at(keep.start), frame.at(keep.end))
-            _number(pen, frame, places, keep, record.number)
-            keep_figures(pen, frame, places, design, record)
-            guide = _guide(keep, saw.kerf.mm, saw.guide_offset.mm, saw.guide_side)
-            _guide_line(pen, frame, places, guide)
+    whole = [record for record in cut_records(design.old, design.trims) if len(record.marks) == 2]
+    for record in whole:
+        keep = record.keep
+        far = beside(keep, -record.sawn.cut.kerf)
+        pen.line(HATCHING, frame.at(far.start), frame.at(far.end))
+        pen.line(KEEP, frame.at(keep.start), frame.at(keep.end))
+        _number(pen, frame, places, keep, record.number)
+        _guide_line(pen, frame, places, _guide(keep, saw.kerf.mm, saw.guide_offset.mm, saw.guide_side))
+    # figures stand on white over the lines of all cuts
+    for record in whole:
+        keep_figures(pen, frame, places, design, record)
 
 
 def _number(pen: Pen, frame: OutlineFrame, places: Places, keep: Line, number: int) -> None:
