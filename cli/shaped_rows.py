@@ -113,11 +113,9 @@ def check_rows(plan: ShapedPlan) -> list[Row]:
         rows.append((check.what, f"{said}: {'agrees' if check.agrees else check.says}"))
     if plan.design.finished.fit_error_mm or plan.design.old.fit_error_mm:
         off = max(plan.design.finished.fit_error_mm, plan.design.old.fit_error_mm)
+        whose = "the curve itself" if plan.design.finished.ellipse is not None else "these arcs"
         rows.append(
-            (
-                "drawn as arcs",
-                f"within {show_decimal(off, units)} of the exact curve; figures are of the curve",
-            )
+            ("drawn as arcs", f"within {show_decimal(off, units)} of the exact curve; figures are of {whose}")
         )
     return rows
 

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 import edgewright
+from edgewright.cutlist.any_plan import plan_any
 from edgewright.cutlist.plan import plan
 from edgewright.findings import open_stops
 from edgewright.jobfile import parse_job
@@ -69,7 +70,8 @@ def test_the_starter_job_is_ready():
 
 @pytest.mark.example
 def test_package_root_finds_plan_on_first_use():
-    assert edgewright.plan is plan
+    assert edgewright.plan is plan_any
+    assert edgewright.plan(parse_job(J1)) == plan(parse_job(J1))
 
 
 @pytest.mark.reference
