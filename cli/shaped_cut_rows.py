@@ -7,7 +7,7 @@ from typing import Final
 
 from edgewright.cutlist.shaped_handling import skims
 from edgewright.cutlist.shaped_plan import ShapedPlan
-from edgewright.cutlist.sheets.cut_out_marks import cut_out_size, outline_middle
+from edgewright.cutlist.sheets.cut_out_marks import cut_out_size
 from edgewright.cutlist.sheets.square_places import FromEdge, square_places
 from edgewright.cutlist.sheets.top_sheet import TRAMMEL_MM, by_template, pivots
 from edgewright.design.anytop.blanks import corner_blanks
@@ -217,7 +217,7 @@ def cut_out_rows(plan: ShapedPlan) -> list[list[str]]:
     units = plan.job.units
     rows = []
     for hole in plan.design.cut_outs:
-        one, other = square_places(plan.design.finished, outline_middle(hole.outline))
+        one, other = square_places(plan.design.finished, hole.outline.middle)
         size = cut_out_size(hole.outline, units)
         rows.append([hole.name, size, _from_words(one, units), _from_words(other, units)])
     return rows

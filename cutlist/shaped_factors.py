@@ -21,7 +21,7 @@ from edgewright.cutlist.variant_choices import (
     with_edge,
 )
 from edgewright.design.anytop.model import ShapedDesign
-from edgewright.design.shapes.loop import turn_between
+from edgewright.design.segments import turn_between
 from edgewright.job_forms import EdgeForm
 from edgewright.job_shaped import ShapedJob
 from edgewright.units import Length, Units, read_length

@@ -143,6 +143,12 @@ class Outline:
         ys = [y for _, y in points]
         return min(xs), min(ys), max(xs), max(ys)
 
+    @property
+    def middle(self) -> Point:
+        """Centre of the smallest upright box (mm)."""
+        x0, y0, x1, y1 = self.bounds
+        return (x0 + x1) / 2, (y0 + y1) / 2
+
     def bulge_vertices(self) -> tuple[tuple[float, float, float], ...]:
         """Vertices (x, y, bulge) of the closed loop, the first one not repeated at the end.
 

@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from edgewright.design.outline import FIT_MM, Arc, Line, Outline, Point, Segment
 from edgewright.design.pockets import Pocket
-from edgewright.design.segments import direction, parameter, point_at
+from edgewright.design.segments import direction, parameter, point_at, reversed_segment
 from edgewright.design.tolerances import PARALLEL_RAD
 
 __all__ = ["PocketLevel", "far_point", "pocket_events", "pocket_level", "standing_outline"]
@@ -109,7 +109,7 @@ def standing_outline(pocket: Pocket, d: float) -> Outline:
             ahead.append(Arc(p, q, c, rho, math.atan2(cross, dot)))
     back: list[Segment] = []
     for at in range(len(pocket.walls) - 1, -1, -1):
-        back.append(_reversed(_moved(pocket.walls[at], d)))
+        back.append(reversed_segment(_moved(pocket.walls[at], d)))
         if at and pocket.turns[at - 1] > PARALLEL_RAD:
             joint, here = pocket.walls[at].start, back[-1].end
             there = _moved(pocket.walls[at - 1], d).end
@@ -195,9 +195,3 @@ def _moved(wall: Segment, d: float) -> Segment:
     if isinstance(wall, Line):
         return Line(start, end)
     return Arc(start, end, wall.centre, wall.radius - math.copysign(d, wall.sweep), wall.sweep)
-
-
-def _reversed(segment: Segment) -> Segment:
-    if isinstance(segment, Line):
-        return Line(segment.end, segment.start)
-    return Arc(segment.end, segment.start, segment.centre, segment.radius, -segment.sweep)

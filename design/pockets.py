@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from edgewright.design.outline import Arc, Line, Outline, Point, Segment
 from edgewright.design.region import Region
-from edgewright.design.segments import direction, distance, parameter, point_at
+from edgewright.design.segments import direction, distance, parameter, point_at, turn_between
 from edgewright.design.tolerances import NODE_MM, PARALLEL_RAD
 from edgewright.errors import GeometryError
 
@@ -91,8 +91,7 @@ def _tight(segment: Segment, radius: float) -> bool:
 
 def _turn(loop: Outline, at: int) -> float:
     """Angle by which the loop turns to the left at the end of a segment."""
-    (bx, by), (ax, ay) = direction(_at(loop, at), 1.0), direction(_at(loop, at + 1), 0.0)
-    return math.atan2(bx * ay - by * ax, bx * ax + by * ay)
+    return turn_between(_at(loop, at), _at(loop, at + 1))
 
 
 def _at(loop: Outline, number: int) -> Segment:

@@ -8,7 +8,18 @@ from collections.abc import Sequence
 from edgewright.design.outline import Arc, Line, Outline, Point, Segment
 from edgewright.design.tolerances import NODE_MM, PARALLEL_RAD
 
-__all__ = ["curvature", "direction", "distance", "parameter", "point_at", "split", "turn_at", "winding"]
+__all__ = [
+    "curvature",
+    "direction",
+    "distance",
+    "parameter",
+    "point_at",
+    "reversed_segment",
+    "split",
+    "turn_at",
+    "turn_between",
+    "winding",
+]
 
 
 def point_at(segment: Segment, t: float) -> Point:
@@ -114,11 +125,23 @@ def _on_chord_line(dot: float) -> float:
     return math.pi if dot < 0 else 0.0
 
 
-def turn_at(before: Segment, after: Segment) -> float:
-    """Angle by which an edge turns left from one segment to the next, radians; 0 where they run on smoothly."""
+def reversed_segment(segment: Segment) -> Segment:
+    """The same piece run the other way."""
+    if isinstance(segment, Line):
+        return Line(segment.end, segment.start)
+    return Arc(segment.end, segment.start, segment.centre, segment.radius, -segment.sweep)
+
+
+def turn_between(before: Segment, after: Segment) -> float:
+    """Angle by which an edge turns left from one segment to the next, radians, as floats give it."""
     ux, uy = direction(before, 1.0)
     vx, vy = direction(after, 0.0)
-    turn = math.atan2(ux * vy - uy * vx, ux * vx + uy * vy)
+    return math.atan2(ux * vy - uy * vx, ux * vx + uy * vy)
+
+
+def turn_at(before: Segment, after: Segment) -> float:
+    """Angle by which an edge turns left from one segment to the next, radians; 0 where they run on smoothly."""
+    turn = turn_between(before, after)
     if abs(turn) <= PARALLEL_RAD:
         return 0.0
     if abs(turn) > math.pi - PARALLEL_RAD:

@@ -15,15 +15,9 @@ from edgewright.display import show_mm
 from edgewright.drawing.paper import THIN, Pen
 from edgewright.units import Units
 
-__all__ = ["cut_out_marks", "cut_out_size", "outline_middle"]
+__all__ = ["cut_out_marks", "cut_out_size"]
 
 _CROSS: Final = 1.6
-
-
-def outline_middle(outline: Outline) -> Point:
-    """Middle of the box around an outline (mm)."""
-    x0, y0, x1, y1 = outline.bounds
-    return (x0 + x1) / 2, (y0 + y1) / 2
 
 
 def cut_out_size(outline: Outline, units: Units) -> str:
@@ -64,7 +58,7 @@ def cut_out_marks(pen: Pen, frame: OutlineFrame, places: Places, design: ShapedD
     """Mark the centre of each cut-out with its distances from two edges, and write its name."""
     feet: list[Point] = []
     for hole in design.cut_outs:
-        middle = outline_middle(hole.outline)
+        middle = hole.outline.middle
         x, y = frame.at(middle)
         pen.line(THIN, (x - _CROSS, y), (x + _CROSS, y))
         pen.line(THIN, (x, y - _CROSS), (x, y + _CROSS))

@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 
 from edgewright.compass import CORNERS
-from edgewright.design.outline import Outline, Point
+from edgewright.design.outline import Outline
 from edgewright.design.shapes.bowed import boat, d_end
 from edgewright.design.shapes.boxed import racetrack, rectangle_shape, tapered
 from edgewright.design.shapes.counter import l_counter, u_counter
@@ -84,13 +84,8 @@ def placed_shape(table: OutlineTable, old: Shape, kerf: float, units: Units) -> 
     if isinstance(table, Placed):
         at, turn = (table.offset[0].mm, table.offset[1].mm), math.radians(table.turn)
     turned = placed(shape, (0.0, 0.0), turn)
-    (ox, oy), (nx, ny) = _middle(old.outline), _middle(turned.outline)
+    (ox, oy), (nx, ny) = old.outline.middle, turned.outline.middle
     return placed(turned, (ox - nx + at[0], oy - ny + at[1]), 0.0)
-
-
-def _middle(outline: Outline) -> Point:
-    x0, y0, x1, y1 = outline.bounds
-    return (x0 + x1) / 2, (y0 + y1) / 2
 
 
 def _mm(length: Length | None) -> float | None:

@@ -14,9 +14,9 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from edgewright.design.buildup.ring_model import SQUARE_WITHIN, RingSettings
-from edgewright.design.buildup.roundings import Corner, CornerKind, rounding_corner, turn_between
+from edgewright.design.buildup.roundings import Corner, CornerKind, rounding_corner
 from edgewright.design.outline import Arc, Line, Outline, Segment
-from edgewright.design.segments import curvature
+from edgewright.design.segments import curvature, turn_between
 from edgewright.design.tolerances import PARALLEL_RAD
 from edgewright.trade import MIN_PIECE
 

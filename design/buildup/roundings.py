@@ -8,9 +8,9 @@ from typing import Literal
 
 from edgewright.design.buildup.ring_model import SQUARE_WITHIN, RingSettings
 from edgewright.design.outline import Arc, Line, Point, Segment
-from edgewright.design.segments import direction
+from edgewright.design.segments import direction, turn_between
 
-__all__ = ["Corner", "CornerKind", "largest_rounding", "rounding_corner", "turn_between"]
+__all__ = ["Corner", "CornerKind", "largest_rounding", "rounding_corner"]
 
 CornerKind = Literal["square", "mitre", "block", "inside block", "smooth"]
 
@@ -36,12 +36,6 @@ class Corner:
     turn: float
     radius: float
     name: str
-
-
-def turn_between(before: Segment, after: Segment) -> float:
-    """Angle by which the outline turns at a joint, radians."""
-    (ax, ay), (bx, by) = direction(before, 1.0), direction(after, 0.0)
-    return math.atan2(ax * by - ay * bx, ax * bx + ay * by)
 
 
 def largest_rounding(strip_width: float, ring: float, turn: float) -> float:

@@ -6,9 +6,9 @@ import math
 from dataclasses import dataclass, replace
 
 from edgewright.design.outline import FIT_MM, Arc, Line, Outline, Point, Segment
-from edgewright.design.segments import direction, parameter, point_at
+from edgewright.design.segments import direction, parameter, point_at, turn_between
 from edgewright.design.shapes.figures import need_not_negative
-from edgewright.design.shapes.loop import SHORTEST_MM, bulged, turn_between
+from edgewright.design.shapes.loop import SHORTEST_MM, bulged
 from edgewright.design.shapes.model import SIDES, Shape
 from edgewright.design.tolerances import PARALLEL_RAD
 from edgewright.errors import GeometryError

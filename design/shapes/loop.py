@@ -8,7 +8,7 @@ from dataclasses import replace
 from typing import Final
 
 from edgewright.design.outline import Arc, Line, Outline, Point, Segment
-from edgewright.design.segments import direction
+from edgewright.design.segments import reversed_segment
 from edgewright.design.tolerances import NODE_MM
 from edgewright.errors import GeometryError
 
@@ -22,7 +22,6 @@ __all__ = [
     "move_segment",
     "named_loop",
     "reversed_outline",
-    "turn_between",
 ]
 
 #: Largest radius of an arc: 10 km. A centre further away is rounded so coarsely that ends no longer meet.
@@ -90,14 +89,7 @@ def named_loop(vertices: Sequence[Vertex]) -> tuple[Outline, tuple[str, ...]]:
 
 def reversed_outline(outline: Outline) -> Outline:
     """Run the same loop the other way round, from the same vertex."""
-    return Outline(
-        tuple(
-            Line(segment.end, segment.start)
-            if isinstance(segment, Line)
-            else replace(segment, start=segment.end, end=segment.start, sweep=-segment.sweep)
-            for segment in reversed(outline.segments)
-        )
-    )
+    return Outline(tuple(reversed_segment(segment) for segment in reversed(outline.segments)))
 
 
 def move_segment(segment: Segment, at: Point, turn: float) -> Segment:
@@ -115,13 +107,6 @@ def move_segment(segment: Segment, at: Point, turn: float) -> Segment:
 def move_outline(outline: Outline, at: Point, turn: float = 0.0) -> Outline:
     """Turn a loop about the origin by ``turn`` radians counter-clockwise, then move it by ``at`` mm."""
     return Outline(tuple(move_segment(segment, at, turn) for segment in outline.segments))
-
-
-def turn_between(one: Segment, following: Segment) -> float:
-    """Angle (radians, positive to the left) by which the loop turns at the joint of two segments."""
-    ax, ay = direction(one, 1.0)
-    bx, by = direction(following, 0.0)
-    return math.atan2(ax * by - ay * bx, ax * bx + ay * by)
 
 
 def _moved(point: Point, at: Point, turn: float) -> Point:

@@ -9,9 +9,9 @@ import math
 
 from edgewright.design.chain import regions_of
 from edgewright.design.intersect import intersections
-from edgewright.design.outline import Arc, Line, Outline, Segment
+from edgewright.design.outline import Outline, Segment
 from edgewright.design.region import Region, point_in_region
-from edgewright.design.segments import point_at, split
+from edgewright.design.segments import point_at, reversed_segment, split
 from edgewright.design.trims.clear_rectangle import widest_blank
 from edgewright.design.trims.golden import peak_between
 from edgewright.design.trims.turned_rectangle import TurnedRectangle
@@ -36,7 +36,7 @@ def beyond(region: Region, shape: Outline) -> tuple[Region, ...]:
         met = [point for other in region.segments for point in intersections(segment, other)]
         for piece in split(segment, met):
             if point_in_region(region, point_at(piece, 0.5)) == "inside":
-                kept.append(_reversed(piece))
+                kept.append(reversed_segment(piece))
     return regions_of(kept)
 
 
@@ -54,10 +54,3 @@ def widest_blank_any_way(region: Region, length: float) -> TurnedRectangle | Non
         return found.width if found else 0.0
 
     return at(peak_between(width, (0.0, math.pi), samples=30, steps=24))
-
-
-def _reversed(piece: Segment) -> Segment:
-    """The same piece run the other way."""
-    if isinstance(piece, Line):
-        return Line(piece.end, piece.start)
-    return Arc(piece.end, piece.start, piece.centre, piece.radius, -piece.sweep)

@@ -10,7 +10,8 @@ from hypothesis import strategies as st
 from shape_cases import shapes
 
 from edgewright.design.outline import Arc, Line
-from edgewright.design.shapes.loop import arc_about, bulged, reversed_outline, turn_between
+from edgewright.design.segments import turn_between
+from edgewright.design.shapes.loop import arc_about, bulged, reversed_outline
 from edgewright.errors import GeometryError
 
 
