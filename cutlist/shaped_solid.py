@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from edgewright.design.anytop.edge import still_segments
 from edgewright.design.anytop.model import ShapedDesign
 from edgewright.design.buildup.ring_model import RingPiece
 from edgewright.design.outline import Point
@@ -29,7 +28,7 @@ def shaped_solid_spec(design: ShapedDesign) -> SolidSpec:
         design.profile,
         min(design.thickness_mm, design.profile.thickness),
         strips=tuple(_body(design, piece) for piece in design.pieces),
-        still=still_segments(design.job, design.finished, design.region),
+        still=design.still,
         # a cut-out goes through the top layer only: its lower arris lies on no edge that is routed
         holes_below=False,
     )

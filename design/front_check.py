@@ -3,24 +3,18 @@
 from __future__ import annotations
 
 import math
-import re
-from bisect import bisect_right
 from collections.abc import Sequence
-from itertools import accumulate
 from typing import Final
 
 from edgewright.design.front import Front
 from edgewright.design.outline import Outline, Point
-from edgewright.design.region import Region
+from edgewright.design.region import LoopsError, Region
 from edgewright.errors import GeometryError
 
 __all__ = ["SPECK_MM", "check_apart"]
 
 #: What is shorter is left out when moved loops are laid together: all but used up, it would seem to cross others.
 SPECK_MM: Final = 1e-4
-#: How a region that cannot be names its segments and holes, counted from 1.
-_SEGMENTS: Final = re.compile(r"segments (\d+) and (\d+) of the loops")
-_HOLE: Final = re.compile(r"hole (\d+) is outside the outer loop")
 
 
 def check_apart(fronts: Sequence[Front], reach: float) -> None:
@@ -41,11 +35,11 @@ def check_apart(fronts: Sequence[Front], reach: float) -> None:
     try:
         Region(whole[0], tuple(whole[1:]))
     except GeometryError as error:
-        place = str(error).partition(" at (")[2].partition(")")[0]
-        if not place:
-            place = "{:.5g}, {:.5g}".format(*_middle(fronts[0]))
-        names = _loops_named(str(error), [len(loop.segments) for loop in whole])
-        if len(names) > 1:
+        meet = error if isinstance(error, LoopsError) else None
+        x, y = _middle(fronts[0]) if meet is None else meet.at
+        place = f"{x:.5g}, {y:.5g}" if meet is None else f"{x:g}, {y:g}"
+        if meet is not None and len(meet.loops) > 1:
+            names = [f"hole {number}" if number else "the outer edge" for number in meet.loops]
             raise GeometryError(
                 f"the edge form reaches {reach:.5g} mm in; {' and '.join(names)} are too near to each other for it "
                 f"near ({place}) mm: use a smaller form or leave more wood between them"
@@ -54,18 +48,6 @@ def check_apart(fronts: Sequence[Front], reach: float) -> None:
             f"the edge form reaches {reach:.5g} mm in from both sides and meets itself near ({place}) mm: the top "
             "is narrower there, or a cut-out nearer to the edge; use a smaller form or leave more wood"
         ) from None
-
-
-def _loops_named(said: str, counts: Sequence[int]) -> list[str]:
-    """Names of the loops that a region's refusal speaks of, outer edge first; ``counts`` are their segments."""
-    ends = list(accumulate(counts))
-    found = set()
-    if pair := _SEGMENTS.match(said):
-        found = {bisect_right(ends, int(number) - 1) for number in pair.groups()}
-    elif (number := _HOLE.match(said)) is not None:
-        # not crossed any more but passed altogether
-        found = {0, int(number[1])}
-    return [f"hole {at}" if at else "the outer edge" for at in sorted(found)]
 
 
 def _middle(front: Front) -> Point:

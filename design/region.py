@@ -12,7 +12,17 @@ from edgewright.design.segments import direction, distance, parameter, point_at,
 from edgewright.design.tolerances import NODE_MM, PARALLEL_RAD
 from edgewright.errors import GeometryError
 
-__all__ = ["Place", "Region", "point_in_region"]
+__all__ = ["LoopsError", "Place", "Region", "point_in_region"]
+
+
+class LoopsError(GeometryError):
+    """Loops that make no region: ``loops`` are the numbers of those that meet, 0 the outer one, ``at`` is where (mm)."""
+
+    def __init__(self, message: str, loops: tuple[int, ...], at: Point) -> None:
+        super().__init__(message)
+        self.loops = loops
+        self.at = at
+
 
 Place = Literal["inside", "outside", "edge"]
 
@@ -107,15 +117,19 @@ def _check_hole(region: Region, number: int, hole: Outline) -> None:
         if all(distance(other, point) > NODE_MM for other in region.outer.segments) and not winding(
             region.outer, point
         ):
-            raise GeometryError(
+            raise LoopsError(
                 f"hole {number} is outside the outer loop at ({point[0]:g}, {point[1]:g}) mm; "
-                "all of it must be inside: move it"
+                "all of it must be inside: move it",
+                (0, number),
+                point,
             )
         for other in others:
             if all(distance(piece, point) > NODE_MM for piece in other.segments) and winding(other, point):
-                raise GeometryError(
+                raise LoopsError(
                     f"hole {number} lies within another hole at ({point[0]:g}, {point[1]:g}) mm; "
-                    "holes must lie side by side: leave it out"
+                    "holes must lie side by side: leave it out",
+                    (number,),
+                    point,
                 )
 
 
@@ -123,23 +137,29 @@ def _check_crossings(region: Region) -> None:
     """Raise GeometryError where loops cross or run along themselves or one another."""
     segments = region.segments
     after: list[int] = []
-    for loop in region.loops:
+    loop_of: list[int] = []
+    for number, loop in enumerate(region.loops):
         first, count = len(after), len(loop.segments)
         after.extend(first + (at + 1) % count for at in range(count))
+        loop_of.extend([number] * count)
     before = {following: at for at, following in enumerate(after)}
     for i, j, shared in meetings(segments, table(segments)):
         for at, point in enumerate(shared):
             x, y = point
             joint = _joined(segments, after, i, j, point) or _joined(segments, after, j, i, point)
             if not joint and _cross(*(_pass(segments, before, after, number, point) for number in (i, j))):
-                raise GeometryError(
+                raise LoopsError(
                     f"segments {i + 1} and {j + 1} of the loops cross at ({x:g}, {y:g}) mm; "
-                    "edges may not cross: correct the outline"
+                    "edges may not cross: correct the outline",
+                    tuple(sorted({loop_of[i], loop_of[j]})),
+                    point,
                 )
             if any(_along(segments[i], segments[j], point, later) for later in shared[at + 1 :]):
-                raise GeometryError(
+                raise LoopsError(
                     f"segments {i + 1} and {j + 1} of the loops run along each other at ({x:g}, {y:g}) mm; "
-                    "there is no wood between them: correct the outline"
+                    "there is no wood between them: correct the outline",
+                    tuple(sorted({loop_of[i], loop_of[j]})),
+                    point,
                 )
 
 

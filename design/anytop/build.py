@@ -30,6 +30,7 @@ from edgewright.design.shapes.corners import round_corners
 from edgewright.design.shapes.loop import move_outline
 from edgewright.design.shapes.model import Shape
 from edgewright.design.shapes.placing import placed
+from edgewright.design.wavefront import region_wave
 from edgewright.errors import GeometryError, blaming
 from edgewright.job_outline import Drawing, Stations
 from edgewright.job_shaped import ShapedJob
@@ -73,7 +74,10 @@ def build_shaped(job: ShapedJob) -> ShapedDesign:
     seams = tuple(part for line in _panel_lines(old, job) for part in seam_stretches(region, line))
     with blaming("edge"):
         pieces = _pieces(before_skirt, trims.finished, job, seams, width)
-        figures = edge_figures(job, finished, region, profile, len(holes))
+        still = still_segments(job, finished, region)
+        reach = 0.0 if profile is None else max(profile.top.reach, profile.bottom.reach)
+        wave = None if profile is None else region_wave(region, reach, still)
+        figures = edge_figures(job, finished, region, still, profile, wave)
     rim = Region(before_skirt.outline)
     lying = [(piece, () if piece.kind == "skirt" else under_rim(piece, rim)) for piece in pieces]
     design = ShapedDesign(
@@ -89,7 +93,8 @@ def build_shaped(job: ShapedJob) -> ShapedDesign:
         metrics=figures.metrics,
         parallel_metrics=figures.parallel_metrics,
         runs=figures.runs,
-        cut_outs=cut_out_edges(job, region, profile, thickness),
+        still=still,
+        cut_outs=cut_out_edges(job, region, profile, wave, figures.top_tips, thickness),
         layer_areas=figures.layer_areas,
         panel_seams=seams,
         seams=figures.seams(pieces, seams),
@@ -97,7 +102,7 @@ def build_shaped(job: ShapedJob) -> ShapedDesign:
         strip_width_mm=width,
         pieces=pieces,
         glue_face_mm2=_glued(job, lying),
-        mass=finished_mass(job, region, still_segments(job, finished, region), profile, lying, edge),
+        mass=finished_mass(job, region, profile, wave, lying, edge),
         findings=(),
     )
     with blaming("edge", "build_up"):  # a skirt that cannot be bent round a curve

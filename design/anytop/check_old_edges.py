@@ -6,7 +6,6 @@ import math
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from edgewright.design.anytop.edge import still_segments
 from edgewright.design.anytop.live import live_segments
 from edgewright.design.anytop.model import ShapedDesign
 from edgewright.design.check_figures import exceeds, shown, shown_down
@@ -81,7 +80,7 @@ def live_edge_findings(design: ShapedDesign) -> Iterator[Finding]:
             f'build_up = "{job.edge.build_up}" runs under the live edge',
             'strips under a live edge show their straight outer edge: write build_up = "none", or trim that side',
         )
-    routed = live - still_segments(job, finished, design.region)
+    routed = live - design.still
     profile = design.profile
     if routed and profile is not None and (profile.top.parts or profile.bottom.parts):
         yield Finding(

@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from typing import Final
 
 from edgewright.design.anytop.model import CutOutEdge
 from edgewright.design.form_integrals import form_area
 from edgewright.design.outline import Outline
 from edgewright.design.profile import EdgeProfile
-from edgewright.design.reach import uncut_tips
+from edgewright.design.reach import UncutTip
 from edgewright.design.region import Region
 from edgewright.design.shapes.cutouts import check_cut_out, rectangle_cut_out, round_cut_out
 from edgewright.design.shapes.model import Shape
-from edgewright.design.wavefront import region_levels
+from edgewright.design.wavefront import Wave
 from edgewright.errors import blaming
 from edgewright.job_shaped import ShapedJob
 from edgewright.job_shaped_edge import CutOut
@@ -68,24 +69,36 @@ def with_job_cut_outs(
 
 
 def cut_out_edges(
-    job: ShapedJob, region: Region, profile: EdgeProfile | None, thickness: float
+    job: ShapedJob,
+    region: Region,
+    profile: EdgeProfile | None,
+    wave: Wave | None,
+    tips: Sequence[UncutTip],
+    thickness: float,
 ) -> tuple[CutOutEdge, ...]:
-    """Edges of all cut-outs as the bit leaves them; a routed one gets the top form, its lower arris stays sharp."""
+    """Edges of all cut-outs as the bit leaves them; a routed one gets the top form, its lower arris stays sharp.
+
+    Parameters
+    ----------
+    profile, wave
+        Section of the edge and the edges on their way in; None where no such profile exists.
+    tips
+        What the upper bit leaves standing, on the rim and in cut-outs.
+    thickness
+        Thickness of the top layer (mm).
+    """
     drawn = len(region.holes) - len(job.cut_outs)
     found = []
     for number, outline in enumerate(region.holes):
         asked = job.cut_outs[number - drawn] if number >= drawn else None
         routed = asked is not None and asked.routed and profile is not None and bool(profile.top.parts)
         area = outline.length * thickness
-        if routed and profile is not None:
+        if routed and profile is not None and wave is not None:
             first = sum(len(loop.segments) for loop in region.loops[: number + 1])
-            others = frozenset(range(len(region.segments))) - frozenset(
-                range(first, first + len(outline.segments))
-            )
-            levels = region_levels(region, profile.top.reach, others)[number + 1]
+            own = range(first, first + len(outline.segments))
+            levels = wave.levels[number + 1]
             area = form_area(levels, profile.top) + outline.length * (thickness - profile.top.depth)
-            tips = uncut_tips(region, profile.top, job.router.bearing_diameter.mm / 2, others)
-            area += math.fsum(tip.area_change for tip in tips)
+            area += math.fsum(tip.area_change for tip in tips if tip.segments[0] in own)
         name = drawn_hole_name(number + 1) if asked is None else cut_out_name(asked, number - drawn + 1)
         found.append(CutOutEdge(name, outline, routed, outline.length, area))
     return tuple(found)

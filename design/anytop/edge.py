@@ -20,7 +20,7 @@ from edgewright.design.quadrature import Integral
 from edgewright.design.reach import UncutTip, uncut_tips, with_tips
 from edgewright.design.region import Region
 from edgewright.design.shapes.model import Shape
-from edgewright.design.wavefront import region_levels
+from edgewright.design.wavefront import Wave
 from edgewright.errors import GeometryError, blaming
 from edgewright.job_shaped import ShapedJob
 
@@ -29,13 +29,17 @@ __all__ = ["EdgeFigures", "edge_figures", "still_segments"]
 
 @dataclass(frozen=True, slots=True)
 class EdgeFigures:
-    """What is measured on the edge, as in `ShapedDesign`; the metrics are None where no profile exists."""
+    """What is measured on the edge, as in `ShapedDesign`; the metrics are None where no profile exists.
+
+    ``top_tips`` are what the upper bit leaves, on the rim and in cut-outs.
+    """
 
     metrics: EdgeMetrics | None
     parallel_metrics: EdgeMetrics | None
     runs: tuple[EdgeRun, ...]
     layer_areas: tuple[float, ...]
     tips: tuple[CornerTip, ...]
+    top_tips: tuple[UncutTip, ...]
     glue_length: float
 
     def seams(self, pieces: Sequence[RingPiece], panel: Sequence[Line]) -> SeamLengths:
@@ -81,7 +85,12 @@ def still_segments(job: ShapedJob, finished: Shape, region: Region) -> frozenset
 
 
 def edge_figures(
-    job: ShapedJob, finished: Shape, region: Region, profile: EdgeProfile | None, drawn: int
+    job: ShapedJob,
+    finished: Shape,
+    region: Region,
+    still: frozenset[int],
+    profile: EdgeProfile | None,
+    wave: Wave | None,
 ) -> EdgeFigures:
     """Measure the edge.
 
@@ -89,12 +98,11 @@ def edge_figures(
     ----------
     finished, region
         The finished outline, and with its cut-outs.
-    profile
-        None where no such profile exists: then only lengths are told.
-    drawn
-        How many of the holes come from an imported drawing.
+    still
+        What of its edges is not routed.
+    profile, wave
+        None where no such profile exists: then only lengths are told; else the edges on their way in by its reach.
     """
-    still = still_segments(job, finished, region)
     lengths: dict[tuple[str, bool], list[float]] = {}
     for number, (segment, name) in enumerate(zip(finished.outline.segments, finished.names, strict=True)):
         lengths.setdefault((name, number not in still), []).append(segment.length)
@@ -102,10 +110,9 @@ def edge_figures(
     routed = math.fsum(run.length for run in runs if run.routed)
     layers = {"flat": job.edge.layers, "none": 0}.get(job.edge.build_up, 1)
     glue = routed * layers
-    if profile is None:
-        return EdgeFigures(None, None, runs, (), (), glue)
-    reach = max(profile.top.reach, profile.bottom.reach)
-    levels = _levels(finished, region, reach, still)
+    if profile is None or wave is None:
+        return EdgeFigures(None, None, runs, (), (), (), glue)
+    levels = _levels(finished, wave, max(profile.top.reach, profile.bottom.reach), still)
     metrics = _with_holes(edge_metrics(levels[0], profile), levels[1:], region, still, finished, profile)
     bearing = job.router.bearing_diameter.mm / 2
     top = uncut_tips(region, profile.top, bearing, still)
@@ -123,7 +130,7 @@ def edge_figures(
         tip if tip.segments[0] < len(finished.names) else replace(tip, area_change=0.0) for tip in top
     )
     return EdgeFigures(
-        with_tips(metrics, rim, bottom), metrics, runs, _by_layer(job, levels[0], profile), tips, glue
+        with_tips(metrics, rim, bottom), metrics, runs, _by_layer(job, levels[0], profile), tips, top, glue
     )
 
 
@@ -133,12 +140,11 @@ def _corner(tip: UncutTip, finished: Shape) -> str:
     return " and ".join(dict.fromkeys(names)) or "cut-out"
 
 
-def _levels(finished: Shape, region: Region, reach: float, still: frozenset[int]) -> tuple[Levels, ...]:
+def _levels(finished: Shape, wave: Wave, reach: float, still: frozenset[int]) -> tuple[Levels, ...]:
     rim_still = any(number < len(finished.names) for number in still)
-    levels = region_levels(region, reach, still)
     if finished.ellipse is not None and not rim_still:
-        return (finished.ellipse.levels(reach), *levels[1:])
-    return levels
+        return (finished.ellipse.levels(reach), *wave.levels[1:])
+    return wave.levels
 
 
 def _with_holes(

@@ -13,7 +13,7 @@ from edgewright.design.outline import Outline
 from edgewright.design.profile import EdgeProfile
 from edgewright.design.region import Region
 from edgewright.design.shapes.loop import reversed_outline
-from edgewright.design.wavefront import region_wave
+from edgewright.design.wavefront import Wave
 from edgewright.job_shaped import ShapedJob
 
 __all__ = ["finished_mass"]
@@ -22,8 +22,8 @@ __all__ = ["finished_mass"]
 def finished_mass(
     job: ShapedJob,
     region: Region,
-    still: frozenset[int],
     profile: EdgeProfile | None,
+    wave: Wave | None,
     lying: Sequence[tuple[RingPiece, tuple[Outline, ...]]],
     edge_thickness: float,
 ) -> FinishedMass:
@@ -31,19 +31,20 @@ def finished_mass(
 
     Parameters
     ----------
-    region, still
-        The finished top, and what of its edges is not routed.
+    region
+        The finished top.
+    profile, wave
+        Section of the edge and the edges on their way in; None where no such profile exists.
     lying
         Each piece of the build-up with what of it lies under the top after it is trimmed flush.
     edge_thickness
         Thickness of the edge (mm).
     """
     top_thickness = job.top.thickness_mean.mm
-    if profile is None:
+    if profile is None or wave is None:
         top = prism(region.loops, 0.0, top_thickness)
         ring = _square_ring(job, lying, top_thickness, edge_thickness)
         return FinishedMass(top, ring, top if ring is None else joined((top, ring)))
-    wave = region_wave(region, max(profile.top.reach, profile.bottom.reach), still)
 
     def rim(inset: float) -> Sequence[Outline]:
         return [loop for loop in wave.loops(inset) if loop.area > 0]

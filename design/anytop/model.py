@@ -105,6 +105,8 @@ class ShapedDesign:
         The same if every bit reached into the inside corners: the solid is built so.
     runs
         The edges of the rim by name.
+    still
+        Numbers, in the order of ``region.segments``, of what is not routed.
     layer_areas
         Area of the routed edge by layer, the top layer first (mm²).
     tips
@@ -125,6 +127,7 @@ class ShapedDesign:
     metrics: EdgeMetrics | None
     parallel_metrics: EdgeMetrics | None
     runs: tuple[EdgeRun, ...]
+    still: frozenset[int]
     cut_outs: tuple[CutOutEdge, ...]
     layer_areas: tuple[float, ...]
     panel_seams: tuple[Line, ...]

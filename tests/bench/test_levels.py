@@ -1,4 +1,4 @@
-"""Levels of the tops of the shaped examples, and the whole metrics of their edges."""
+"""Levels of the tops of the shaped examples, and of a larger counter."""
 
 from pathlib import Path
 
@@ -6,7 +6,6 @@ import pytest
 from region_cases import circle, rounded
 
 from edgewright.design.anytop.build import build_shaped
-from edgewright.design.anytop.edge import edge_figures, still_segments
 from edgewright.design.region import Region
 from edgewright.design.wavefront import region_levels
 from edgewright.jobfile import read_any_job
@@ -21,15 +20,7 @@ def design(request):
 
 def test_levels(benchmark, design):
     reach = max(design.profile.top.reach, design.profile.bottom.reach)
-    still = still_segments(design.job, design.finished, design.region)
-    assert benchmark(region_levels, design.region, reach, still)
-
-
-def test_metrics(benchmark, design):
-    """All that is measured on the edge: metrics, runs, layers, tips."""
-    drawn = len(design.region.holes) - len(design.job.cut_outs)
-    found = benchmark(edge_figures, design.job, design.finished, design.region, design.profile, drawn)
-    assert found.metrics == design.metrics
+    assert benchmark(region_levels, design.region, reach, design.still)
 
 
 def test_levels_of_a_counter_with_two_cut_outs(benchmark):

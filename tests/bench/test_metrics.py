@@ -7,10 +7,10 @@ from pathlib import Path
 import pytest
 
 from edgewright.design.anytop.build import build_shaped
-from edgewright.design.anytop.edge import edge_figures
+from edgewright.design.anytop.edge import edge_figures, still_segments
 from edgewright.design.levels import Levels
 from edgewright.design.metrics import edge_metrics
-from edgewright.design.wavefront import region_levels
+from edgewright.design.wavefront import region_levels, region_wave
 from edgewright.job_shaped import ShapedJob
 from edgewright.jobfile import read_any_job
 
@@ -38,6 +38,12 @@ def test_all_edge_figures(benchmark, path):
     """The same with layers, tips of inside corners, and what is not routed."""
     job = read_any_job(path)
     design = build_shaped(job)
-    drawn = len(design.region.holes) - len(job.cut_outs)
-    found = benchmark(edge_figures, job, design.finished, design.region, design.profile, drawn)
-    assert found.metrics is not None
+    profile = design.profile
+    reach = max(profile.top.reach, profile.bottom.reach)
+
+    def run():
+        still = still_segments(job, design.finished, design.region)
+        wave = region_wave(design.region, reach, still)
+        return edge_figures(job, design.finished, design.region, still, profile, wave)
+
+    assert benchmark(run).metrics == design.metrics
