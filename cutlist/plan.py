@@ -8,9 +8,6 @@ This is what the command line and a script call::
 
 from __future__ import annotations
 
-import base64
-import hashlib
-import json
 from collections.abc import Callable
 from dataclasses import dataclass
 from os import PathLike
@@ -20,6 +17,7 @@ from edgewright.cutlist.check_handling import handling_findings
 from edgewright.cutlist.check_strips import plan_findings, snapped_findings
 from edgewright.cutlist.cutting import make_cut_plan
 from edgewright.cutlist.model import CutPlan
+from edgewright.cutlist.plan_code import short_code
 from edgewright.cutlist.stages import plain_plan
 from edgewright.cutlist.takeoff import Takeoff, take_off
 from edgewright.design.build import build_design
@@ -92,7 +90,5 @@ def plan(source: str | PathLike[str] | Job, progress: Callable[[str], None] | No
 
 
 def plan_code(job: Job, cut_plan: CutPlan) -> str:
-    """Eight letters and digits, in two groups, from job and plan (SHA-256, base 32)."""
-    text = json.dumps([job_digest(job), plain_plan(cut_plan)], sort_keys=True)
-    code = base64.b32encode(hashlib.sha256(text.encode()).digest()).decode()[:8]
-    return f"{code[:4]}-{code[4:]}"
+    """Short code of job and plan."""
+    return short_code(job_digest(job), plain_plan(cut_plan))

@@ -5,13 +5,11 @@ Its strips are not planned from stock: the pieces of the ring are listed as to b
 
 from __future__ import annotations
 
-import base64
-import hashlib
-import json
 import math
 from dataclasses import dataclass
 
 from edgewright.band import Band
+from edgewright.cutlist.plan_code import short_code
 from edgewright.cutlist.shaped_handling import shaped_handling
 from edgewright.cutlist.takeoff import Takeoff, bill
 from edgewright.cutlist.takeoff_figures import RingFigures, TopFigures
@@ -75,7 +73,7 @@ def plan_shaped(job: ShapedJob) -> ShapedPlan:
 
 
 def shaped_plan_code(design: ShapedDesign) -> str:
-    """Eight letters and digits, in two groups, from job, outline, cuts and pieces (SHA-256, base 32)."""
+    """Short code of job, outline, cuts and pieces."""
     loops = [
         [list(map(_ticks, vertex[:2])) for vertex in loop.bulge_vertices()] for loop in design.region.loops
     ]
@@ -87,9 +85,7 @@ def shaped_plan_code(design: ShapedDesign) -> str:
         [piece.id, piece.kind, _ticks(piece.blank_length), _ticks(piece.blank_width)]
         for piece in design.pieces
     ]
-    text = json.dumps([job_digest(design.job), loops, cuts, pieces], sort_keys=True)
-    code = base64.b32encode(hashlib.sha256(text.encode()).digest()).decode()[:8]
-    return f"{code[:4]}-{code[4:]}"
+    return short_code(job_digest(design.job), loops, cuts, pieces)
 
 
 def _ticks(mm: float) -> int:

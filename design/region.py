@@ -16,7 +16,7 @@ __all__ = ["LoopsError", "Place", "Region", "point_in_region"]
 
 
 class LoopsError(GeometryError):
-    """Loops that make no region: ``loops`` are the numbers of those that meet, 0 the outer one, ``at`` is where (mm)."""
+    """Loops that make no region: ``loops`` are the numbers of those that meet, 0 the outer one, ``at`` where (mm)."""
 
     def __init__(self, message: str, loops: tuple[int, ...], at: Point) -> None:
         super().__init__(message)
