@@ -24,7 +24,7 @@ from edgewright.cutlist.sheets.places import Places, block_size
 from edgewright.design.anytop.cut_records import cut_records
 from edgewright.design.anytop.model import ShapedDesign
 from edgewright.design.outline import Line
-from edgewright.design.trims.straight_cut import GuideSide, beside
+from edgewright.design.trims.straight_cut import beside, guide_line
 from edgewright.design.trims.trammel import Trammel
 from edgewright.display import show_mm
 from edgewright.drawing.paper import (
@@ -147,7 +147,7 @@ def _cuts(pen: Pen, frame: OutlineFrame, places: Places, design: ShapedDesign) -
         pen.line(HATCHING, frame.at(far.start), frame.at(far.end))
         pen.line(KEEP, frame.at(keep.start), frame.at(keep.end))
         _number(pen, frame, places, keep, record.number)
-        _guide_line(pen, frame, places, _guide(keep, saw.kerf.mm, saw.guide_offset.mm, saw.guide_side))
+        _guide_line(pen, frame, places, guide_line(keep, saw.kerf.mm, saw.guide_offset.mm, saw.guide_side))
     # figures stand on white over the lines of all cuts
     for record in whole:
         keep_figures(pen, frame, places, design, record)
@@ -170,10 +170,6 @@ def _number(pen: Pen, frame: OutlineFrame, places: Places, keep: Line, number: i
             break
     pen.number(x, y, number)
     places.take(box)
-
-
-def _guide(keep: Line, kerf: float, offset: float, side: GuideSide) -> Line:
-    return beside(keep, offset if side == "keep" else -(kerf + offset))
 
 
 def _guide_line(pen: Pen, frame: OutlineFrame, places: Places, line: Line) -> None:

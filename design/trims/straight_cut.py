@@ -20,30 +20,9 @@ from edgewright.design.tolerances import EVENT_MM, NODE_MM
 from edgewright.design.trims.shadow import Frame, span
 from edgewright.errors import GeometryError
 
-__all__ = ["GuideSide", "SawOffsets", "SawSide", "Sawn", "StraightCut", "beside", "cut", "guide_line", "saw"]
+__all__ = ["GuideSide", "Sawn", "StraightCut", "beside", "cut", "guide_line", "saw"]
 
 GuideSide = Literal["keep", "waste"]
-SawSide = Literal["shoe", "motor"]
-
-
-@dataclass(frozen=True, slots=True)
-class SawOffsets:
-    """Guide offsets of one saw in mm, from the guide to the near side of the kerf.
-
-    Attributes
-    ----------
-    shoe
-        With the guide at the narrow side of the shoe.
-    motor
-        With the guide at the motor's side.
-    """
-
-    shoe: float
-    motor: float
-
-    def on(self, side: SawSide) -> float:
-        """Offset with the guide at this side of the saw (mm)."""
-        return self.shoe if side == "shoe" else self.motor
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,21 +87,19 @@ def beside(line: Line, left: float) -> Line:
     return Line((ax - left * uy, ay + left * ux), (bx - left * uy, by + left * ux))
 
 
-def guide_line(one: StraightCut, guide: GuideSide, saw_side: SawSide, offsets: SawOffsets) -> Line:
-    """Where the guide's edge is clamped, run like the keep line.
+def guide_line(keep: Line, kerf: float, offset: float, side: GuideSide) -> Line:
+    """Where the guide's edge is clamped, run like the keep line; kerf and guide offset in mm.
 
     Raises
     ------
     GeometryError
         If the offset is not a finite number of at least 0 mm.
     """
-    offset = offsets.on(saw_side)
     if not (math.isfinite(offset) and offset >= 0):
         raise GeometryError(
-            f"guide offset at the {saw_side} side is {offset:g} mm; it must be at least 0 mm: "
-            "measure it with a test cut"
+            f"guide offset is {offset:g} mm; it must be at least 0 mm: measure it with a test cut"
         )
-    return beside(one.keep, offset if guide == "keep" else -(one.kerf + offset))
+    return beside(keep, offset if side == "keep" else -(kerf + offset))
 
 
 def saw(region: Region, one: StraightCut) -> Sawn:

@@ -12,8 +12,9 @@ from region_cases import HOLED, RACETRACK, fine, polygon, sag, tops
 
 from edgewright.design.outline import Line, rectangle
 from edgewright.design.region import Region
-from edgewright.design.trims.straight_cut import SawOffsets, StraightCut, beside, cut, guide_line, saw
+from edgewright.design.trims.straight_cut import StraightCut, beside, cut, guide_line, saw
 from edgewright.errors import GeometryError
+from edgewright.job import Saw
 
 TOP = Region(rectangle(1000, 600))
 #: A U seen from above: legs to the north at both ends.
@@ -37,19 +38,26 @@ def test_a_trim_of_one_kerf_leaves_no_offcut():
 
 @pytest.mark.example
 @pytest.mark.parametrize(
-    ("guide", "saw_side", "y"),
+    ("guide_side", "shoe_side", "y"),
     [
-        ("keep", "shoe", 500 - 32),  # keep line - offset
-        ("keep", "motor", 500 - 110),
-        ("waste", "shoe", 500 + 3 + 32),  # keep line + kerf + offset
-        ("waste", "motor", 500 + 3 + 110),
+        ("keep", "narrow", 500 - 32),  # keep line - offset
+        ("keep", "wide", 500 - 110),
+        ("waste", "narrow", 500 + 3 + 32),  # keep line + kerf + offset
+        ("waste", "wide", 500 + 3 + 110),
     ],
 )
-def test_guide_on_either_side_of_the_cut_and_of_the_saw(guide, saw_side, y):
-    one = StraightCut(Line((1000, 500), (0, 500)), 3)
-    line = guide_line(one, guide, saw_side, SawOffsets(shoe=32, motor=110))
+def test_guide_on_either_side_of_the_cut_and_of_the_saw(guide_side, shoe_side, y):
+    settings = {"guide_offset_narrow": "32 mm", "guide_offset_wide": "110 mm", "shoe_side": shoe_side}
+    offset = Saw.model_validate(settings).guide_offset.mm
+    line = guide_line(Line((1000, 500), (0, 500)), 3, offset, guide_side)
 
     assert (line.start, line.end) == (pytest.approx((1000, y)), pytest.approx((0, y)))
+
+
+@pytest.mark.example
+def test_a_guide_without_a_measured_offset_is_refused():
+    with pytest.raises(GeometryError, match="guide offset is -1 mm"):
+        guide_line(Line((1000, 500), (0, 500)), 3, -1, "keep")
 
 
 @pytest.mark.example
