@@ -13,7 +13,7 @@ from edgewright.design.shapes.model import Shape
 from edgewright.design.tolerances import NODE_MM
 from edgewright.errors import GeometryError
 
-__all__ = ["ChordOffsets", "edge_offsets", "station_offsets"]
+__all__ = ["ChordOffsets", "arc_offsets", "edge_offsets", "station_offsets"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,18 +61,29 @@ def edge_offsets(shape: Shape, spacing: float, over_radius: float = 0.0) -> tupl
     for name, arc in zip(shape.names, shape.outline.segments, strict=True):
         if isinstance(arc, Line) or arc.radius <= over_radius or abs(arc.sweep) > math.pi * (1 + 1e-9):
             continue
-        chord = math.dist(arc.start, arc.end)
-        half = chord / 2
-        rise = math.sqrt(max((arc.radius - half) * (arc.radius + half), 0.0))
-        rows = []
-        for along in _stations(chord, spacing):
-            off = along - half
-            under = math.sqrt(max((arc.radius - off) * (arc.radius + off), 0.0)) + rise
-            # √(R² - u²) - √(R² - c²/4) as a quotient, so that a flat arc loses no digits
-            offset = (half - off) * (half + off) / under if under else 0.0
-            rows.append((along, math.copysign(offset, arc.sweep) if offset else 0.0))
-        tables.append(ChordOffsets(name, arc.start, arc.end, arc.radius, tuple(rows)))
+        tables.append(ChordOffsets(name, arc.start, arc.end, arc.radius, arc_offsets(arc, spacing)))
     return tuple(tables)
+
+
+def arc_offsets(arc: Arc, spacing: float) -> tuple[tuple[float, float], ...]:
+    """Distance along the chord and offset from it of an arc of at most half a turn (mm), as `ChordOffsets.rows`.
+
+    Raises
+    ------
+    GeometryError
+        If the spacing is not greater than 0 or makes too many stations.
+    """
+    chord = math.dist(arc.start, arc.end)
+    half = chord / 2
+    rise = math.sqrt(max((arc.radius - half) * (arc.radius + half), 0.0))
+    rows = []
+    for along in _stations(chord, spacing):
+        off = along - half
+        under = math.sqrt(max((arc.radius - off) * (arc.radius + off), 0.0)) + rise
+        # √(R² - u²) - √(R² - c²/4) as a quotient, so that a flat arc loses no digits
+        offset = (half - off) * (half + off) / under if under else 0.0
+        rows.append((along, math.copysign(offset, arc.sweep) if offset else 0.0))
+    return tuple(rows)
 
 
 def station_offsets(shape: Shape, spacing: float) -> tuple[ChordOffsets, ChordOffsets]:

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 
 from edgewright.design.outline import FIT_MM, Arc, Point
 from edgewright.design.region import Region, point_in_region
+from edgewright.design.shapes.offsets import arc_offsets
 from edgewright.errors import GeometryError
 
 __all__ = ["Trammel", "station_offsets", "trammel"]
@@ -98,11 +99,4 @@ def station_offsets(arc: Arc, step: float) -> tuple[tuple[float, float], ...]:
         raise GeometryError(
             f"the arc turns {math.degrees(abs(arc.sweep)):.4g}°; stations need at most 180°: use a trammel"
         )
-    chord = math.dist(arc.start, arc.end)
-    below = math.sqrt(max(arc.radius**2 - chord**2 / 4, 0.0))
-    count = math.ceil(chord / step - 1e-9)
-    found = []
-    for x in [*(step * at for at in range(count)), chord]:
-        height = math.sqrt(max(arc.radius**2 - (x - chord / 2) ** 2, 0.0)) - below
-        found.append((x, max(height, 0.0)))
-    return tuple(found)
+    return tuple((along, abs(offset)) for along, offset in arc_offsets(arc, step))
