@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import Any, Final
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any, Final
 
 from edgewright.cautions import CAUTIONS, working_times
 from edgewright.cli.packet_figures import edge_figures, picture_figure, sheet_figures
@@ -14,20 +15,55 @@ from edgewright.cutlist.takeoff import Takeoff
 from edgewright.cutlist.takeoff_text import shown_rows
 from edgewright.design.form_words import arris_name
 from edgewright.display import show_area, show_decimal, show_mm, show_ticks, shown_edge_areas
-from edgewright.findings import Finding
+from edgewright.findings import Finding, open_stops
 from edgewright.job_any import AnyJob
 from edgewright.units import Units
 
-__all__ = ["finding_groups", "packet_data", "printed_words", "quantity_rows"]
+if TYPE_CHECKING:
+    from edgewright.cutlist.shaped_plan import ShapedPlan
+
+__all__ = ["packet_data", "packet_frame"]
 
 _TITLES: Final = {"stop": "Stops", "warn": "Warnings", "note": "Notes"}
 
 
 def packet_data(plan: Plan, paper: str) -> dict[str, Any]:
     """All texts, rows and figures of the packet; every value is a string, a number, a list or None."""
-    job = plan.job
+    shortage = plan.cut_plan.shortage
+    return packet_frame(
+        plan, paper, [f"No plan: {shortage.sentence}.", shortage.buy_sentence] if shortage else []
+    ) | {
+        "picture": picture_figure(plan),
+        "sizes": _sizes(plan),
+        "widths": _widths(plan),
+        "proofs": [list(stage_words(stage, plan.job.units)) for stage in plan.cut_plan.stages],
+        "sheets": sheet_figures(plan),
+        "cuts": cut_rows(plan),
+        "guide-note": _guide_note(plan),
+        "rips": fence_rows(plan),
+        "crosscuts": crosscut_rows(plan),
+        "remnants": remnant_rows(plan),
+        "sections": edge_figures(plan),
+        "edge": _edge(plan),
+        "labels": label_cells(plan),
+    }
+
+
+def packet_frame(plan: Plan | ShapedPlan, paper: str, no_plan: Sequence[str] = ()) -> dict[str, Any]:
+    """What every packet has: title, verdict, findings, quantities and cautions; all that a kind of top adds is empty.
+
+    Parameters
+    ----------
+    plan
+        Plan of a top of either kind.
+    paper
+        Name of the paper size.
+    no_plan
+        Sentences that tell why there is no cut plan, if there is none.
+    """
+    job, takeoff = plan.job, plan.takeoff
     title = printable(job.info.title)
-    printed = printed_words(job)
+    printed = _printed_words(job)
     return {
         "paper": paper,
         "title": title,
@@ -37,42 +73,33 @@ def packet_data(plan: Plan, paper: str) -> dict[str, Any]:
         "code": plan.code,
         "ready": plan.ready,
         "footer": " · ".join(["Edgewright", *printed, f"plan {plan.code}"]),
-        "verdict": _verdict(plan),
-        "picture": picture_figure(plan),
-        "sizes": _sizes(plan),
-        "findings": finding_groups(plan.findings),
-        "widths": _widths(plan),
-        "proofs": [list(stage_words(stage, job.units)) for stage in plan.cut_plan.stages],
-        "sheets": sheet_figures(plan),
-        "cuts": cut_rows(plan),
-        "guide-note": _guide_note(plan),
-        "rips": fence_rows(plan),
-        "crosscuts": crosscut_rows(plan),
-        "remnants": remnant_rows(plan),
+        "verdict": [] if plan.ready else [*no_plan, *_see_stops(plan.findings)],
+        "picture": None,
+        "sizes": [],
+        "findings": _finding_groups(plan.findings),
+        "widths": [],
+        "proofs": [],
+        "sheets": [],
+        "cuts": [],
+        "guide-note": "",
+        "rips": [],
+        "crosscuts": [],
+        "remnants": [],
         "chapters": [],
-        "sections": edge_figures(plan),
-        "edge": _edge(plan),
-        "quantities": quantity_rows(plan.takeoff, job.units),
-        "buy": [[t.group, t.containers] for t in _totals(plan) if t.containers],
-        "notes": list(plan.takeoff.notes) if plan.takeoff else [],
+        "sections": [],
+        "edge": [],
+        "quantities": _quantity_rows(takeoff, job.units),
+        "buy": [[t.group, t.containers] for t in (takeoff.totals if takeoff else ()) if t.containers],
+        "notes": list(takeoff.notes) if takeoff else [],
         "cautions": [[c.topic, f"{c.text} {c.defer}"] for c in CAUTIONS],
         "times": [[t.step, t.text] for t in working_times(job.units)],
-        "labels": label_cells(plan),
+        "labels": [],
     }
 
 
-def _verdict(plan: Plan) -> list[str]:
-    """Why one may not cut by it; empty when one may."""
-    if plan.ready:
-        return []
-    words = []
-    shortage = plan.cut_plan.shortage
-    if shortage is not None:
-        words += [f"No plan: {shortage.sentence}.", shortage.buy_sentence]
-    stops = sorted({f.number for f in plan.findings if f.severity == "stop" and f.overridden is None})
-    if stops:
-        words.append(f"Open stops: {', '.join(map(str, stops))}. See below what to change.")
-    return words
+def _see_stops(findings: tuple[Finding, ...]) -> list[str]:
+    stops = sorted({stop.number for stop in open_stops(findings)})
+    return [f"Open stops: {', '.join(map(str, stops))}. See below what to change."] if stops else []
 
 
 def _sizes(plan: Plan) -> list[list[str]]:
@@ -99,13 +126,13 @@ def _sizes(plan: Plan) -> list[list[str]]:
     ]
 
 
-def printed_words(job: AnyJob) -> list[str]:
+def _printed_words(job: AnyJob) -> list[str]:
     """Revision and date as they are printed, those that are given."""
     info = job.info
     return [printable(t) for t in (info.revision and f"revision {info.revision}", info.date) if t]
 
 
-def finding_groups(findings: tuple[Finding, ...]) -> list[dict[str, Any]]:
+def _finding_groups(findings: tuple[Finding, ...]) -> list[dict[str, Any]]:
     """Findings by severity, each with its number, figures and what to change."""
     groups = []
     for severity, title in _TITLES.items():
@@ -161,11 +188,7 @@ def _edge(plan: Plan) -> list[list[str]]:
     ]
 
 
-def _totals(plan: Plan) -> tuple[Any, ...]:
-    return plan.takeoff.totals if plan.takeoff else ()
-
-
-def quantity_rows(takeoff: Takeoff | None, units: Units) -> list[list[str]]:
+def _quantity_rows(takeoff: Takeoff | None, units: Units) -> list[list[str]]:
     """Lines and totals of a bill: name, expected, low, high, unit, likely band."""
     if takeoff is None:
         return []

@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any, Final
 
-from edgewright.cautions import CAUTIONS, working_times
-from edgewright.cli.packet_data import finding_groups, printed_words, quantity_rows
+from edgewright.cli.packet_data import packet_frame
 from edgewright.cli.packet_figures import placed_figure
 from edgewright.cli.printable import printable
 from edgewright.cli.shaped_cut_rows import (
@@ -51,45 +50,15 @@ _WHOLE: Final = 10
 
 def shaped_packet_data(plan: ShapedPlan, paper: str) -> dict[str, Any]:
     """All texts, rows and figures of the packet; every value is a string, a number, a list or None."""
-    job = plan.job
-    title = printable(job.info.title)
-    printed = printed_words(job)
-    return {
-        "paper": paper,
-        "title": title,
-        "short-title": title if len(title) <= 70 else title[:69] + "…",
-        "heading": title,
-        "subheading": ", ".join(printed),
-        "code": plan.code,
-        "ready": plan.ready,
-        "footer": " · ".join(["Edgewright", *printed, f"plan {plan.code}"]),
-        "verdict": _verdict(plan),
+    return packet_frame(plan, paper) | {
         "picture": None if plan.design.profile is None else placed_figure(shaped_picture(plan)),
         "sizes": [list(row) for row in size_rows(plan)],
-        "findings": finding_groups(plan.findings),
-        "widths": [],
-        "proofs": [],
-        "sheets": [],
-        "cuts": [],
-        "guide-note": "",
-        "rips": [],
-        "crosscuts": [],
-        "remnants": [],
         "chapters": [
             *_measured_chapter(plan),
             *_trim_chapter(plan),
             *_ring_chapter(plan),
             *_router_chapter(plan),
         ],
-        "sections": [],
-        "edge": [],
-        "quantities": quantity_rows(plan.takeoff, job.units),
-        "buy": [
-            [t.group, t.containers] for t in (plan.takeoff.totals if plan.takeoff else ()) if t.containers
-        ],
-        "notes": list(plan.takeoff.notes) if plan.takeoff else [],
-        "cautions": [[c.topic, f"{c.text} {c.defer}"] for c in CAUTIONS],
-        "times": [[t.step, t.text] for t in working_times(job.units)],
         "labels": _labels(plan),
     }
 
@@ -98,13 +67,6 @@ def shaped_picture(plan: ShapedPlan) -> View:
     """Picture of the finished top, the pieces of its build-up drawn apart below it, on paper mm."""
     plies = 7 if plan.job.top.material == "plywood" else 0
     return picture(shaped_solid_spec(plan.design), plan.job.info.title, plies=plies, paper=_PICTURE)
-
-
-def _verdict(plan: ShapedPlan) -> list[str]:
-    if plan.ready:
-        return []
-    stops = sorted({f.number for f in plan.findings if f.severity == "stop" and f.overridden is None})
-    return [f"Open stops: {', '.join(map(str, stops))}. See below what to change."]
 
 
 def _table(
