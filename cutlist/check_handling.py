@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from edgewright import trade
 from edgewright.cutlist.bench_cuts import CLAMPED, CrossCut, FenceRip
+from edgewright.cutlist.handling_words import guide_advice, guide_finding, held_finding, wood_under_guide
 from edgewright.cutlist.model import SawCut
 from edgewright.design.check_figures import trade_least
 from edgewright.display import show_ticks
@@ -32,11 +33,7 @@ def handling_findings(
     narrow = [cut for cut in cuts if cut.keep_ticks < held]
     if narrow:
         worst = min(narrow, key=lambda cut: cut.keep_ticks)
-        yield Finding(
-            501, "stop", "panel too narrow to hold", f"cut {worst.number}",
-            f"{shown(worst.keep_ticks)} of panel left under the guide, at least {_least(held, units)}",
-            "fix the panel to the bench so that no hand holds it, then override this; or trim less",
-        )  # fmt: skip
+        yield held_finding(f"cut {worst.number}", shown(worst.keep_ticks), _least(held, units))
     yield from _guide_findings(cuts, saw, units)
     small: dict[tuple[int, int], list[str]] = {}
     for rip in rips:
@@ -78,17 +75,13 @@ def _guide_findings(cuts: Sequence[SawCut], saw: Saw, units: Units) -> Iterator[
             alike.setdefault(under, []).append(cut)
     for under, same in alike.items():
         where = f"cut{'s' * (len(same) > 1)} {_runs([cut.number for cut in same])}"
-        wide, side = show_ticks(guide, units), same[0].guide_side
-        if under > 0:
-            figures = f"{show_ticks(under, units)} of wood under a guide {wide} wide, on the {side} side"
-        else:
-            figures = f"no wood under a guide {wide} wide, on the {side} side"
-            if under < 0:
-                figures += f": its edge lies {show_ticks(-under, units)} off the panel"
-        yield Finding(
-            502, "stop" if 2 * under < guide else "warn", "guide stands off the wood", where,
-            f"{where}: {figures}", _guide_advice(same, under, saw),
-        )  # fmt: skip
+        wood = wood_under_guide(
+            show_ticks(under, units) if under > 0 else "",
+            show_ticks(-under, units) if under < 0 else "",
+            show_ticks(guide, units),
+            same[0].guide_side,
+        )
+        yield guide_finding(where, wood, _guide_advice(same, under, saw), mostly_off=2 * under < guide)
 
 
 def _runs(numbers: Sequence[int]) -> str:
@@ -111,12 +104,8 @@ def _under(cut: SawCut, side: str, offset: int) -> int:
 
 
 def _guide_advice(cuts: Sequence[SawCut], under: int, saw: Saw) -> str:
-    """Only what is not set already and leaves more wood under the guide."""
     offset = cuts[0].guide_offset_ticks
-    ways = []
-    if saw.guide_side == "waste" and all(_under(cut, "keep", offset) > under for cut in cuts):
-        ways.append("put the guide on the keep side")
-    if saw.shoe_side == "wide" and saw.guide_offset_narrow.ticks() < offset:
-        ways.append("use the narrow side of the shoe")
-    ways.append("pack up with wood of equal thickness")
-    return ", ".join(ways[:-1]) + (", or " if len(ways) > 1 else "") + ways[-1]
+    return guide_advice(
+        to_keep_side=saw.guide_side == "waste" and all(_under(cut, "keep", offset) > under for cut in cuts),
+        to_narrow_shoe=saw.shoe_side == "wide" and saw.guide_offset_narrow.ticks() < offset,
+    )

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import Final
 
+from edgewright.cutlist.handling_words import guide_advice, guide_finding, held_finding, wood_under_guide
 from edgewright.design.anytop.cut_records import CutRecord, cut_records
 from edgewright.design.anytop.model import ShapedDesign
 from edgewright.design.check_figures import exceeds, shown_down, shown_up, trade_least
@@ -43,12 +44,8 @@ def _held(records: Iterable[CutRecord], saw: Saw, units: Units) -> Iterator[Find
     narrow = [(wide, one) for one in records if exceeds(saw.min_held_width.mm, wide := _kept(one)[1])]
     if narrow:
         wide, worst = min(narrow, key=lambda found: found[0])
-        yield Finding(
-            501, "stop", "panel too narrow to hold", _place([worst]),
-            f"{shown_down(wide, units)} of panel left under the guide, at least "
-            f"{trade_least(saw.min_held_width.mm, units)}",
-            "fix the panel to the bench so that no hand holds it, then override this; or trim less",
-        )  # fmt: skip
+        least = trade_least(saw.min_held_width.mm, units)
+        yield held_finding(_place([worst]), shown_down(wide, units), least)
 
 
 def _guided(records: Iterable[CutRecord], saw: Saw, units: Units) -> Iterator[Finding]:
@@ -58,23 +55,17 @@ def _guided(records: Iterable[CutRecord], saw: Saw, units: Units) -> Iterator[Fi
     for record in records:
         under = _under(record, side, saw.guide_offset.mm)
         if exceeds(guide, under):
-            alike.setdefault(_wood(under, units), []).append((under, record))
+            wood = wood_under_guide(
+                shown_down(under, units) if under > NODE_MM else "",
+                shown_up(-under, units) if under < -NODE_MM else "",
+                shown_up(guide, units),
+                side,
+            )
+            alike.setdefault(wood, []).append((under, record))
     for wood, same in alike.items():
         under = min(one for one, _ in same)
         cuts = [record for _, record in same]
-        where = _place(cuts)
-        figures = wood.format(guide=shown_up(guide, units), side=side)
-        yield Finding(
-            502, "stop" if 2 * under < guide else "warn", "guide stands off the wood", where,
-            f"{where}: {figures}", _advice(cuts, under, saw),
-        )  # fmt: skip
-
-
-def _wood(under: float, units: Units) -> str:
-    if under > NODE_MM:
-        return f"{shown_down(under, units)} of wood under a guide {{guide}} wide, on the {{side}} side"
-    off = f": its edge lies {shown_up(-under, units)} off the panel" if under < -NODE_MM else ""
-    return f"no wood under a guide {{guide}} wide, on the {{side}} side{off}"
+        yield guide_finding(_place(cuts), wood, _advice(cuts, under, saw), mostly_off=2 * under < guide)
 
 
 def _place(cuts: list[CutRecord]) -> str:
@@ -85,14 +76,11 @@ def _place(cuts: list[CutRecord]) -> str:
 
 
 def _advice(cuts: list[CutRecord], under: float, saw: Saw) -> str:
-    """Only what is not set already and leaves more wood under the guide."""
-    offset, ways = saw.guide_offset.mm, []
-    if saw.guide_side == "waste" and all(_under(cut, "keep", offset) > under for cut in cuts):
-        ways.append("put the guide on the keep side")
-    if saw.shoe_side == "wide" and saw.guide_offset_narrow.mm < offset:
-        ways.append("use the narrow side of the shoe")
-    ways.append("pack up with wood of equal thickness")
-    return ", ".join(ways[:-1]) + (", or " if len(ways) > 1 else "") + ways[-1]
+    offset = saw.guide_offset.mm
+    return guide_advice(
+        to_keep_side=saw.guide_side == "waste" and all(_under(cut, "keep", offset) > under for cut in cuts),
+        to_narrow_shoe=saw.shoe_side == "wide" and saw.guide_offset_narrow.mm < offset,
+    )
 
 
 def _under(record: CutRecord, side: str, offset: float) -> float:
