@@ -27,7 +27,7 @@ from dataclasses import dataclass
 
 from edgewright.design.form_integrals import form_area, form_volume
 from edgewright.design.form_twins import form_area_twin, form_volume_twin
-from edgewright.design.forms import Form, round_over
+from edgewright.design.forms import Form
 from edgewright.design.level_memory import remembered
 from edgewright.design.levels import Levels, area_at, area_between, perimeter_at
 from edgewright.design.profile import EdgeProfile
@@ -36,8 +36,6 @@ from edgewright.design.quadrature import Integral
 __all__ = [
     "EdgeMetrics",
     "edge_metrics",
-    "round_over_area",
-    "round_over_volume",
     "underside_band",
 ]
 
@@ -141,28 +139,6 @@ def _of_form(levels: Levels, form: Form) -> tuple[float, float, Integral, Integr
         form_area_twin(levels, form),
         form_volume_twin(levels, form),
     )
-
-
-def round_over_area(levels: Levels, radius: float) -> float:
-    """Surface of one quarter round-over in mm², radius in mm.
-
-    Raises
-    ------
-    GeometryError
-        If the radius is negative or larger than the last inset of the outline.
-    """
-    return form_area(levels, round_over(radius))
-
-
-def round_over_volume(levels: Levels, radius: float) -> float:
-    """Wood removed by one quarter round-over in mm³, radius in mm.
-
-    Raises
-    ------
-    GeometryError
-        If the radius is negative or larger than the last inset of the outline.
-    """
-    return form_volume(levels, round_over(radius))
 
 
 def underside_band(levels: Levels, inset: float, width: float) -> float:

@@ -6,8 +6,10 @@ import math
 
 import pytest
 
+from edgewright.design.form_integrals import form_area, form_volume
+from edgewright.design.forms import round_over
 from edgewright.design.levels import area_at, perimeter_at, rectangle_levels
-from edgewright.design.metrics import edge_metrics, round_over_area, round_over_volume, underside_band
+from edgewright.design.metrics import edge_metrics, underside_band
 from edgewright.design.profile import EdgeProfile
 
 INCH = 25.4
@@ -31,8 +33,8 @@ def test_round_over_of_a_disc_obeys_both_theorems_of_pappus(radius, r):
     square, quarter = r * r, math.pi * r * r / 4
     moment = square * (radius - r / 2) - quarter * (radius - r + 4 * r / (3 * math.pi))
 
-    assert round_over_area(levels, r) == pytest.approx(arc * 2 * math.pi * arc_centroid, rel=1e-13)
-    assert round_over_volume(levels, r) == pytest.approx(2 * math.pi * moment, rel=1e-12)
+    assert form_area(levels, round_over(r)) == pytest.approx(arc * 2 * math.pi * arc_centroid, rel=1e-13)
+    assert form_volume(levels, round_over(r)) == pytest.approx(2 * math.pi * moment, rel=1e-12)
 
 
 @pytest.mark.reference
@@ -99,8 +101,8 @@ def test_profile_lengths(thickness, top, bottom, length):
 @pytest.mark.reference
 def test_disc_of_400_rounded_over_by_12():
     """Computed, and by quadrature; arc times circumference would give 47374.101 mm², 1.1 % too much."""
-    assert round_over_area(disc(400), 12) == pytest.approx(46857.657, abs=5e-4)
-    assert round_over_volume(disc(400), 12) == pytest.approx(77146.418, abs=5e-4)
+    assert form_area(disc(400), round_over(12)) == pytest.approx(46857.657, abs=5e-4)
+    assert form_volume(disc(400), round_over(12)) == pytest.approx(77146.418, abs=5e-4)
 
 
 @pytest.mark.reference
@@ -121,8 +123,8 @@ def test_rounded_rectangle_inset_and_round_over():
     assert area_at(levels, 0) == pytest.approx(951415.926536, abs=1e-5)
     assert perimeter_at(levels, 12) == pytest.approx(3752.920307, abs=1e-5)
     assert area_at(levels, 12) == pytest.approx(905928.493509, abs=1e-5)
-    assert round_over_area(levels, 12) == pytest.approx(71645.660, abs=5e-4)
-    assert round_over_volume(levels, 12) == pytest.approx(117784.794, abs=5e-4)
+    assert form_area(levels, round_over(12)) == pytest.approx(71645.660, abs=5e-4)
+    assert form_volume(levels, round_over(12)) == pytest.approx(117784.794, abs=5e-4)
 
 
 # ---- a 72 × 36 in table, 1-7/16 in thick: computed by hand, common practice, no source ------------------
