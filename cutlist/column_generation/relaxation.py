@@ -1,0 +1,260 @@
+"""The linear program over components, stage by stage: duals in whole numbers, and the bound that they prove.
+
+Every plan of the whole problem is a choice of sticks and of components; the linear program allows fractions of both.
+Its duals are rounded to whole numbers (sides down, lanes up), so that the bound is recomputed exactly::
+
+    bound * scale = sum(side dual * sides) - sum(budget dual * budget) - sum(excess of a way * sticks of it)
+
+where the excess is what the lanes of a stick are worth more than the stick costs in this stage.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Final
+
+import highspy
+import numpy as np
+
+from edgewright.cutlist.column_generation.pool import Column, SplicePool
+from edgewright.cutlist.column_generation.pricing import Duals, price_components
+
+__all__ = ["Budget", "Proof", "Relaxation", "Weights"]
+
+SCALE: Final = 10_000_000
+_FAR: Final = 1e7
+_BIG: Final = highspy.kHighsInf
+
+
+@dataclass(frozen=True, slots=True)
+class Weights:
+    """What a stage counts: so much a splice, a lane (strip), and a stick of each way."""
+
+    splice: int = 0
+    lane: int = 0
+    ways: tuple[int, ...] = ()
+
+    def of(self, column: Column) -> int:
+        """What one component counts."""
+        return self.splice * column.splices + self.lane * column.strips
+
+
+@dataclass(frozen=True, slots=True)
+class Budget:
+    """A stage that is settled: its weights may add up to so much at most."""
+
+    weights: Weights
+    most: int
+
+
+@dataclass(frozen=True, slots=True)
+class Proof:
+    """Whole-number duals of one stage, and the bound that they prove.
+
+    Attributes
+    ----------
+    sides, lanes
+        Dual of each kind, in units of the objective times ``scale``.
+    budgets
+        Dual of each settled stage, likewise.
+    most_lanes
+        The duals hold for components of so many lanes; larger ones are left to `beyond`.
+    beyond
+        Why larger components need not be looked at: ``"length"`` by the worth of a tick, ``"splices"`` because they
+        have more splices than are allowed or would be better.
+    bound
+        Least value of the stage.
+    """
+
+    scale: int
+    sides: tuple[int, ...]
+    lanes: tuple[int, ...]
+    budgets: tuple[int, ...]
+    most_lanes: int
+    beyond: str
+    bound: int
+
+
+class Relaxation:
+    """The linear program with the columns found so far; stages share the columns."""
+
+    def __init__(
+        self, pool: SplicePool, columns: Sequence[Column] = (), *, splices_allowed: bool = True
+    ) -> None:
+        self.pool, self.splices_allowed = pool, splices_allowed
+        self.columns: list[Column] = list(dict.fromkeys(columns))
+        self.rounds = 0
+
+    def solve(
+        self,
+        weights: Weights,
+        budgets: Sequence[Budget] = (),
+        *,
+        most_lanes: int = 3,
+        splice_cap: int | None = None,
+        enough: int | None = None,
+        most_rounds: int = 120,
+        ticking: Callable[[], None] = lambda: None,
+    ) -> Proof | None:
+        """Bound of a stage, and the columns it needs; None when even fractions of components cannot do it.
+
+        Parameters
+        ----------
+        most_lanes
+            Most lanes in the components that are generated.
+        splice_cap
+            Plans of more splices are of no interest; so components have one lane more at most.
+        enough
+            Stop as soon as the bound reaches this value: a plan has it.
+        ticking
+            Called once a round; may raise to stop.
+        """
+        cap = self._most_splices(budgets, splice_cap)
+        most_lanes = min(most_lanes, cap + 1)
+        best: Proof | None = None
+        solver = _Master(self.pool, weights, budgets)
+        solver.add(self.columns)
+        known = set(self.columns)
+        for _ in range(most_rounds):
+            ticking()
+            self.rounds += 1
+            duals, budget_duals, feasible = solver.duals()
+            cost = weights.splice * SCALE
+            cost += sum(d * b.weights.splice for d, b in zip(budget_duals, budgets, strict=True))
+            lane_cost = weights.lane * SCALE
+            lane_cost += sum(d * b.weights.lane for d, b in zip(budget_duals, budgets, strict=True))
+            whole = Duals(duals.sides, tuple(w + lane_cost for w in duals.lanes), cost, SCALE)
+            priced = price_components(self.pool, whole, most_lanes, lawful_only=True)
+            fresh = [column for column in priced.columns if column not in known]
+            if feasible:
+                proof = self._proof(weights, budgets, whole, duals, budget_duals, most_lanes, cap)
+                if proof is not None and (best is None or proof.bound > best.bound):
+                    best = proof
+                if best is not None and enough is not None and best.bound >= enough:
+                    return best
+            if not fresh:
+                return best if feasible else None
+            known.update(fresh)
+            self.columns += fresh
+            solver.add(fresh)
+        return best
+
+    def _proof(
+        self,
+        weights: Weights,
+        budgets: Sequence[Budget],
+        whole: Duals,
+        duals: Duals,
+        budget_duals: Sequence[int],
+        most_lanes: int,
+        cap: int,
+    ) -> Proof | None:
+        most = price_components(self.pool, whole, most_lanes, per_number=0).most
+        # every component has a side: taking the most that any could pay off each side makes the duals hold
+        sides = tuple(max(0, u - most) for u in duals.sides)
+        value = sum(u * kind.count for u, kind in zip(sides, self.pool.sides, strict=True))
+        value -= sum(d * budget.most for d, budget in zip(budget_duals, budgets, strict=True))
+        excess = [0] * len(self.pool.group_counts)
+        for number, way in enumerate(self.pool.ways):
+            worth = sum(
+                duals.lanes[t] * lane.per_stick
+                for t, lane in enumerate(self.pool.lanes)
+                if lane.way == number
+            )
+            worth -= weights.ways[number] * SCALE if weights.ways else 0
+            for d, budget in zip(budget_duals, budgets, strict=True):
+                worth -= d * budget.weights.ways[number] if budget.weights.ways else 0
+            excess[way.group] = max(excess[way.group], worth)
+        value -= sum(e * n for e, n in zip(excess, self.pool.group_counts, strict=True))
+        bound = max(0, -(-value // SCALE))
+        beyond = "splices"
+        if most_lanes <= cap:
+            if not self._worth_of_length(whole, sides, most_lanes):
+                return None
+            beyond = "length"
+        return Proof(SCALE, sides, duals.lanes, tuple(budget_duals), most_lanes, beyond, bound)
+
+    def _most_splices(self, budgets: Sequence[Budget], cap: int | None) -> int:
+        """Most splices that any plan of interest has."""
+        if not self.splices_allowed:
+            return 0
+        most = [sum(side.splices * side.count for side in self.pool.sides)]
+        most += [b.most for b in budgets if b.weights == Weights(splice=1)]
+        return min(most if cap is None else [*most, cap])
+
+    def _worth_of_length(self, whole: Duals, sides: Sequence[int], most_lanes: int) -> bool:
+        """Whether the worth of a tick shows that components of more lanes cannot pay."""
+        kerf = max(0, self.pool.joint)
+        step = min(self.pool.joint, self.pool.kerf)
+        worth = max(
+            (Fraction(u, kind.length + step) for u, kind in zip(sides, self.pool.sides, strict=True)),
+            default=Fraction(0),
+        )
+        lost = min(
+            (
+                w + whole.splice - worth * lane.length
+                for w, lane in zip(whole.lanes, self.pool.lanes, strict=True)
+            ),
+            default=Fraction(0),
+        )
+        return (most_lanes + 1) * lost >= worth * kerf + whole.splice
+
+
+class _Master:
+    """The linear program in HiGHS; columns are added, never taken away."""
+
+    def __init__(self, pool: SplicePool, weights: Weights, budgets: Sequence[Budget]) -> None:
+        self.pool, self.weights, self.budgets = pool, weights, budgets
+        self.solver = highspy.Highs()
+        for name, value in {"output_flag": False, "threads": 1, "random_seed": 0}.items():
+            self.solver.setOptionValue(name, value)
+        self.first_lane = len(pool.sides)
+        self.first_budget = self.first_lane + len(pool.lanes)
+        self.first_group = self.first_budget + len(budgets)
+        for side in pool.sides:
+            self.solver.addRow(side.count, _BIG, 0, [], [])
+        for _ in pool.lanes:
+            self.solver.addRow(-_BIG, 0, 0, [], [])
+        for budget in budgets:
+            self.solver.addRow(-_BIG, budget.most, 0, [], [])
+        for count in pool.group_counts:
+            self.solver.addRow(-_BIG, count, 0, [], [])
+        for i in range(len(pool.sides)):  # a side left out: only until there are columns enough
+            self.solver.addCol(_FAR, 0, _BIG, 1, [i], [1.0])
+        for number, way in enumerate(pool.ways):
+            rows = {self.first_group + way.group: 1.0}
+            for t, lane in enumerate(pool.lanes):
+                if lane.way == number:
+                    rows[self.first_lane + t] = -float(lane.per_stick)
+            for at, budget in enumerate(budgets):
+                if budget.weights.ways and budget.weights.ways[number]:
+                    rows[self.first_budget + at] = float(budget.weights.ways[number])
+            cost = weights.ways[number] if weights.ways else 0
+            self.solver.addCol(cost, 0, _BIG, len(rows), list(rows), list(rows.values()))
+
+    def add(self, columns: Sequence[Column]) -> None:
+        for column in columns:
+            rows = {i: float(n) for i, n in column.sides}
+            rows |= {self.first_lane + t: float(n) for t, n in column.lanes}
+            for at, budget in enumerate(self.budgets):
+                if spent := budget.weights.of(column):
+                    rows[self.first_budget + at] = float(spent)
+            cost = self.weights.of(column)
+            self.solver.addCol(cost, 0, _BIG, len(rows), list(rows), list(rows.values()))
+
+    def duals(self) -> tuple[Duals, list[int], bool]:
+        """Whole-number duals: sides down, lanes and budgets up; whether no side is left out."""
+        self.solver.run()
+        solution = self.solver.getSolution()
+        prices = np.array(solution.row_dual)
+        left_out = max(solution.col_value[: len(self.pool.sides)], default=0.0)
+        sides = tuple(int(np.floor(v * SCALE)) for v in np.maximum(prices[: self.first_lane], 0))
+        lanes = tuple(
+            int(np.ceil(v * SCALE)) for v in np.maximum(-prices[self.first_lane : self.first_budget], 0)
+        )
+        budgets = [
+            int(np.ceil(v * SCALE)) for v in np.maximum(-prices[self.first_budget : self.first_group], 0)
+        ]
+        return Duals(sides, lanes, 0, SCALE), budgets, left_out < 1e-7
