@@ -7,6 +7,7 @@ guess.
 
 from __future__ import annotations
 
+from edgewright.cutlist.check_certificate import certified_bound
 from edgewright.cutlist.check_faults import Plain, shape_faults
 from edgewright.cutlist.check_search import Work, WorkLimitError
 from edgewright.cutlist.check_stages import STAGES, stage_values
@@ -15,6 +16,9 @@ from edgewright.cutlist.check_stock import Stock
 __all__ = ["recompute_bounds", "shortage_holds"]
 
 Bound = tuple[int | None, str]
+
+#: Steps allowed for a certificate: its work grows with the kinds of sides and strips, not with their combinations.
+_CERTIFICATE_WORK = 5_000_000
 
 
 def recompute_bounds(plan: Plain, work_limit: int = 200_000) -> dict[str, Bound]:
@@ -47,12 +51,49 @@ def recompute_bounds(plan: Plain, work_limit: int = 200_000) -> dict[str, Bound]
     }
     bounds: dict[str, Bound] = {}
     for name in STAGES:
+        certified = _by_certificate(plan, name, values[name])
+        if certified is not None and certified[0] == values[name]:
+            bounds[name] = certified
+            continue
         work.done = 0
         try:
             bounds[name] = ways[name](stock, values)
         except WorkLimitError:
-            bounds[name] = (None, f"the search was stopped after {work_limit} steps")
+            stopped = (None, f"the search was stopped after {work_limit} steps")
+            bounds[name] = certified or _of_length(stock, name, values[name], work) or stopped
     return bounds
+
+
+def _of_length(stock: Stock, name: str, value: int, work: Work) -> Bound | None:
+    """What length alone shows of the cost, where the search of all purchases does not end."""
+    if name != "new material cost":
+        return None
+    work.done = 0
+    try:
+        return _cost_by_length(stock, value)
+    except WorkLimitError:
+        return None
+
+
+def _by_certificate(plan: Plain, name: str, value: int) -> Bound | None:
+    """Bound by the numbers that the plan carries for it."""
+    try:
+        proof = certified_bound(plan, name, Work(_CERTIFICATE_WORK))
+    except WorkLimitError:
+        return None
+    if proof is None:
+        return None
+    if value == 0:
+        return 0, "no plan has less than none"
+    return proof.bound, (
+        f"by the prices of its certificate the sides are worth {_share(proof.worth, proof.scale)} and the sticks "
+        f"and settled stages take off {_share(proof.settled + proof.sticks, proof.scale)}"
+    )
+
+
+def _share(value: int, scale: int) -> str:
+    """A price in units of the stage, with three decimals."""
+    return f"{value / scale:.3f}"
 
 
 _NOTHING: Bound = (None, "no way to cover the sides was found under the values of the stages before")
@@ -74,6 +115,21 @@ def _cost_bound(stock: Stock, values: dict[str, int]) -> Bound:
         else:
             cheaper = f"for {cost} cents no way of sharing out the strips covers the sides"
     return _NOTHING
+
+
+def _cost_by_length(stock: Stock, value: int) -> Bound | None:
+    """Least cost whose strips are long enough in all, kerfs counted in; None where that is not even ``value``."""
+    need, short = stock.need_with_kerfs, (0, 0)
+    for cost, held in stock.held_for(value):
+        if held >= need:
+            if cost == 0:
+                return 0, "nothing costs less than nothing"
+            return cost, (
+                f"for {short[0]} cents there are at most {short[1]} ticks of strip, the sides need {need} ticks, "
+                "a kerf to each strip and side counted in"
+            )
+        short = cost, held
+    return None
 
 
 def _take(stock: Stock, need: int) -> str:

@@ -44,6 +44,8 @@ _SIDE = ("north", "east", "south", "west")
 _END_CUT = ("square", "mitre")
 _GUIDE_SIDE = ("keep", "waste")
 
+_DUAL_PRICE: Plain = {"ids": [str], "length_ticks": int, "value": _AtLeast(0)}
+
 # A record is a dict of shapes, a list holds one shape, a tuple lists the words allowed.
 _SHAPE: Plain = {
     "status": ("ready", "impossible"),
@@ -136,7 +138,24 @@ _SHAPE: Plain = {
         }
     ],
     "remnants": [{"id": str, "stick_id": str, "length_ticks": int, "width_ticks": int}],
-    "stages": [{"name": str, "value": int, "bound": _Maybe(int), "proven": bool, "why": str}],
+    "stages": [
+        {
+            "name": str,
+            "value": int,
+            "bound": _Maybe(int),
+            "proven": bool,
+            "why": str,
+            "certificate": _Maybe(
+                {
+                    "scale": _AtLeast(1),
+                    "sides": [_DUAL_PRICE],
+                    "lanes": [_DUAL_PRICE],
+                    "budgets": [_AtLeast(0)],
+                    "most_lanes": _AtLeast(1),
+                }
+            ),
+        }
+    ],
     "trials": [
         {
             "strip_width_ticks": int,

@@ -35,7 +35,11 @@ class Work:
 
     def spend(self) -> None:
         """Count one step; raise `WorkLimitError` past the limit."""
-        self.done += 1
+        self.spend_all(1)
+
+    def spend_all(self, steps: int) -> None:
+        """Count so many steps; raise `WorkLimitError` past the limit."""
+        self.done += steps
         if self.done > self.limit:
             raise WorkLimitError
 

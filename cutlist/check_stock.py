@@ -68,6 +68,44 @@ class Stock:
         """Least length in ticks that the sides take from at most so many lanes."""
         return least_need(self.total, self.sides, lanes, self.joint, splices > 0)
 
+    @property
+    def need_with_kerfs(self) -> int:
+        """All sides with a joint to each (ticks): what the strips with a kerf to each, as `held_for` counts, must hold.
+
+        Pieces that hang together take one joint less than they have sides, and there are at most as many such sets
+        as strips.
+        """
+        return self.total + self.sides * self.joint
+
+    def held_for(self, most: int) -> list[tuple[int, int]]:
+        """Most length (ticks, a kerf to each strip) that may be had for each sum (cents) up to ``most``; both rise."""
+        spare = max(0, self.joint)
+        own, bought = 0, []
+        for kind, count in zip(self.kinds, self.counts, strict=True):
+            held = kind.held + spare * len(kind.lanes)
+            if kind.for_sale and kind.price:
+                bought.append((kind.price, held, count))
+            else:
+                own += held * count
+        steps = [(0, own)]
+        for price, held, count in bought:
+            left, copies = min(count, most // price), 1
+            while left > 0:
+                copies = min(copies, left)
+                self.work.spend_all(len(steps))
+                more = [
+                    (c + price * copies, h + held * copies) for c, h in steps if c + price * copies <= most
+                ]
+                rising, best = [], -1
+                for cost, length in sorted(steps + more, key=lambda step: (step[0], -step[1])):
+                    if length > best:
+                        rising.append((cost, length))
+                        best = length
+                steps = rising
+                left -= copies
+                copies *= 2
+        return steps
+
     def lanes(self, choice: Choice) -> list[int]:
         """Lane lengths in ticks of a choice of sticks, longest first."""
         return sorted(

@@ -99,7 +99,8 @@ def _assemble(
     if layout:
         values = stage_values(sides, sticks, pieces, rules)
         stages = tuple(
-            Stage(name, value, None, False, "") for name, value in zip(STAGES, values, strict=True)
+            Stage(name, value, None, False, "", layout.certificates.get(name))
+            for name, value in zip(STAGES, values, strict=True)
         )
     else:
         shortage = shortage_of(design, width)

@@ -25,7 +25,9 @@ from typing import Literal
 from edgewright.compass import Side
 
 __all__ = [
+    "Certificate",
     "CutPlan",
+    "DualPrice",
     "EndCut",
     "Lane",
     "MapStrip",
@@ -172,14 +174,42 @@ class Remnant:
 
 
 @dataclass(frozen=True, slots=True)
+class DualPrice:
+    """What sides, or lanes of sticks, of one length are worth in a certificate; ``ids`` of the sides or sticks."""
+
+    ids: tuple[str, ...]
+    length_ticks: int
+    value: int
+
+
+@dataclass(frozen=True, slots=True)
+class Certificate:
+    """Whole numbers that prove the bound of a stage: see ``check_duals``.
+
+    ``scale`` is one unit of the stage; ``lanes`` name one stick of each kind; ``budgets`` are the prices of the stages
+    before; components of up to ``most_lanes`` lanes are to be looked at one by one.
+    """
+
+    scale: int
+    sides: tuple[DualPrice, ...]
+    lanes: tuple[DualPrice, ...]
+    budgets: tuple[int, ...]
+    most_lanes: int
+
+
+@dataclass(frozen=True, slots=True)
 class Stage:
-    """One stage of the lexicographic objective: ``bound`` is what the checker recomputed without the solver."""
+    """One stage of the lexicographic objective: ``bound`` is what the checker recomputed without the solver.
+
+    ``certificate`` is there where the bound follows from it; else the checker finds it by looking at every case.
+    """
 
     name: str
     value: int
     bound: int | None
     proven: bool
     why: str
+    certificate: Certificate | None = None
 
 
 @dataclass(frozen=True, slots=True)

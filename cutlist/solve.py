@@ -7,16 +7,17 @@ shares no code with this, and its bounds are recomputed there.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 
-from edgewright.cutlist.column_generation.generate import Generated, generate
+from edgewright.cutlist.certificates import certificates
+from edgewright.cutlist.column_generation.generate import generate
 from edgewright.cutlist.columns import Columns
 from edgewright.cutlist.components import Component, Pool, components, pool_of, splice_pool
 from edgewright.cutlist.fill import Segment
 from edgewright.cutlist.layout import lay_pieces
 from edgewright.cutlist.master import Choice, choose, least_cost
-from edgewright.cutlist.model import Lane, Piece, PlanRules, RingSide, Stick
+from edgewright.cutlist.model import Certificate, Lane, Piece, PlanRules, RingSide, Stick
 from edgewright.cutlist.realise import Realiser
 
 __all__ = ["StripLayout", "joint_ticks", "solve_strips"]
@@ -36,12 +37,12 @@ _FEW_SPLICES = (2, 4)
 class StripLayout:
     """Pieces in the order of the lanes; ``exact`` is False at a work limit, or when a rule cut one off.
 
-    ``generated`` is there where columns were generated: it has the duals that prove the stages.
+    ``certificates`` of the stages, by their names, are there where columns were generated.
     """
 
     pieces: tuple[Piece, ...]
     exact: bool
-    generated: Generated | None = None
+    certificates: Mapping[str, Certificate] = field(default_factory=dict)
 
 
 def joint_ticks(rules: PlanRules, strip_width: int, mitred: bool) -> int:
@@ -128,7 +129,7 @@ def _generated(
         return None
     in_order = [lane for stick in sticks for lane in stick.lanes]
     pieces = lay_pieces(generated.segments, sides, in_order, rules, strip_width)
-    return StripLayout(pieces, False, generated)
+    return StripLayout(pieces, False, certificates(generated.stages, pool, sides, sticks))
 
 
 def _choose_and_fill(
