@@ -75,7 +75,7 @@ class Stock:
         Pieces that hang together take one joint less than they have sides, and there are at most as many such sets
         as strips.
         """
-        return self.total + self.sides * self.joint
+        return int(self.total + self.sides * self.joint)
 
     def held_for(self, most: int) -> list[tuple[int, int]]:
         """Most length (ticks, a kerf to each strip) that may be had for each sum (cents) up to ``most``; both rise."""
