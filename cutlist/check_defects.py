@@ -21,7 +21,10 @@ def defect_faults(plan: Plain) -> Iterator[PlanFault]:
         rows = list(dict.fromkeys(lane["strip"] for lane in stick["lanes"]))
         for lane in stick["lanes"]:
             row = rows.index(lane["strip"])
-            yield from _faults("lane", lane["id"], plan, stick, defects, _place(plan, stick, lane, row, None))
+            if lane["length_ticks"]:
+                yield from _faults(
+                    "lane", lane["id"], plan, stick, defects, _place(plan, stick, lane, row, None)
+                )
             for piece in plan["pieces"]:
                 if piece["lane_id"] == lane["id"]:
                     place = _place(plan, stick, lane, row, piece)

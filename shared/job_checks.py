@@ -250,5 +250,5 @@ def stock_faults(stock: tuple[Board, ...]) -> Iterator[Fault]:
             many = "as many as needed" if board.limit is None else str(board.limit)
             yield (
                 ("stock", number, "count"),
-                f"{many} boards cannot share the same defects: list each board by itself with count = 1",
+                f"{many}: several boards cannot share the same defects, list each by itself with count = 1",
             )
