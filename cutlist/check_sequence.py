@@ -185,11 +185,25 @@ def _cut_off(
             "wrong length", place, f"{cut['length_ticks']} given, the piece is {piece['length_ticks']}"
         )
     mitre, far = cut["cut"] == "mitre", cut["end"] == "end"
+    at_end = piece["lane_start_ticks"] + (piece["length_ticks"] if far else 0)
+    if cut["stop_ticks"] != at_end:
+        yield PlanFault(
+            "cut beside the end", place, f"{cut['stop_ticks']} given, the piece ends at {at_end} ticks"
+        )
+    if (part.outer[0] != shape.outer[0]) if piece["turned"] else (part.inner[0] != shape.inner[0]):
+        yield PlanFault("piece not at the squared end", place, "other wood lies between it and the stop")
     kerf = plan["rules"]["mitre_kerf_ticks" if mitre else "kerf_ticks"]
     # a mitre falls back from the stop, on the edge that is not the long one
     back = lane["width_ticks"] * mitre * (-1 if far else 1)
     inner, outer = (at + back, at) if piece["turned"] else (at, at + back)
     here.remove(part)
+    cuts_wood = (
+        (inner < part.inner[1] or outer < part.outer[1])
+        if far
+        else (part.inner[0] < inner or part.outer[0] < outer)
+    )
+    if not cuts_wood:
+        yield PlanFault("cut without wood", place, "the piece already ends there")
     shift = 0 if far else kerf
     before = _Wood((part.inner[0], inner - shift), (part.outer[0], outer - shift))
     shift = kerf if far else 0

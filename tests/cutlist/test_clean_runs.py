@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -101,10 +103,10 @@ def test_runs_by_going_along_the_strip_tick_by_tick(
 
     kept = {tick for low, high in found for tick in range(low, high)}
     assert all(map(clean, kept))
-    assert all(b[0] - a[1] >= KERF for a, b in zip(found, found[1:], strict=False))
+    assert all(b[0] - a[1] >= KERF for a, b in pairwise(found))
     lost = [tick for tick in range(100) if clean(tick) and tick not in kept]
     for tick in lost:
         # it lies just behind a defect, less than a kerf and a step of the grid
         behind = next(n for n in range(tick, -2, -1) if n < 0 or not clean(n))
-        assert 0 <= behind
+        assert behind >= 0
         assert tick - behind <= KERF + grid
