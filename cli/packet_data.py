@@ -6,8 +6,16 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any, Final
 
 from edgewright.cautions import CAUTIONS, working_times
+from edgewright.cli.cuts_csv import attached_words
 from edgewright.cli.packet_figures import edge_figures, picture_figure, sheet_figures
-from edgewright.cli.packet_lists import crosscut_rows, cut_rows, fence_rows, label_cells, remnant_rows
+from edgewright.cli.packet_lists import (
+    crosscut_rows,
+    cut_rows,
+    fence_rows,
+    label_cells,
+    remnant_rows,
+    stop_rows,
+)
 from edgewright.cli.printable import printable
 from edgewright.cli.summary import stage_words
 from edgewright.cutlist.plan import Plan
@@ -42,6 +50,7 @@ def packet_data(plan: Plan, paper: str) -> dict[str, Any]:
         "guide-note": _guide_note(plan),
         "rips": fence_rows(plan),
         "crosscuts": crosscut_rows(plan),
+        "stops": stop_rows(plan),
         "remnants": remnant_rows(plan),
         "sections": edge_figures(plan),
         "edge": _edge(plan),
@@ -84,6 +93,7 @@ def packet_frame(plan: Plan | ShapedPlan, paper: str, no_plan: Sequence[str] = (
         "guide-note": "",
         "rips": [],
         "crosscuts": [],
+        "stops": [],
         "remnants": [],
         "chapters": [],
         "sections": [],
@@ -166,8 +176,8 @@ def _guide_note(plan: Plan) -> str:
     return (
         f"Kerf {kerf}{given}, guide offset {offset} to the near side of the kerf, {saw.shoe_side} side of "
         f"the shoe along the guide, guide on the {saw.guide_side} side. Make a test cut first: a difference of "
-        f"{show_mm(25.4 / 64, units)} is enough to plan again."
-    )
+        f"{show_mm(25.4 / 64, units)} is enough to plan again. {attached_words(plan)}"
+    ).rstrip()
 
 
 def _edge(plan: Plan) -> list[list[str]]:

@@ -170,15 +170,19 @@ def _stick_bound(stock: Stock, values: dict[str, int]) -> Bound:
 
 def _strip_bound(stock: Stock, values: dict[str, int]) -> Bound:
     cost, splices, sticks = (values[name] for name in STAGES[:3])
-    choices = [stock.lanes(choice) for choice in stock.choices(sticks, cost, stock.need(10**9, splices))]
+    choices = list(stock.choices(sticks, cost, stock.need(10**9, splices)))
     why = "no plan does without a strip"
-    for strips in range(1, max(map(len, choices), default=0) + 1):
-        have = max(sum(lanes[:strips]) for lanes in choices)
-        need = stock.need(strips, splices)
+    for strips in range(1, max((len(stock.lanes(choice)) for choice in choices), default=0) + 1):
+        most = [stock.most(choice, strips) for choice in choices]
+        have, lanes = max(held for held, _ in most), max(number for _, number in most)
+        need = stock.need(lanes, splices)
         if need > have:
             why = f"{_hold(strips, 'strip')} at most {have} ticks, {_take(stock, need)}"
             continue
-        if any(stock.search.exists(lanes, splices, strips) for lanes in choices):
+        if any(
+            held >= stock.need(number, splices) and stock.search.exists(stock.lanes(choice), splices, number)
+            for choice, (held, number) in zip(choices, most, strict=True)
+        ):
             return strips, why
         why = f"no choice of {strips} of the strips covers the sides"
     return _NOTHING
@@ -186,7 +190,7 @@ def _strip_bound(stock: Stock, values: dict[str, int]) -> Bound:
 
 def _remnant_bound(stock: Stock, values: dict[str, int]) -> Bound:
     """Longest lane, or lane end after one kerf, that can be left out with the sides still covered."""
-    cost, splices, sticks, strips = (values[name] for name in STAGES[:4])
+    cost, splices, sticks, ripped = (values[name] for name in STAGES[:4])
     best: Bound = (None, "")
 
     def beats(length: int) -> bool:
@@ -194,6 +198,7 @@ def _remnant_bound(stock: Stock, values: dict[str, int]) -> Bound:
 
     for choice in stock.choices(sticks, cost, stock.need(10**9, splices)):
         lanes = stock.lanes(choice)
+        strips = stock.most(choice, ripped)[1]
         if not stock.search.exists(lanes, splices, strips):
             continue
         if best[0] is None:
@@ -204,8 +209,7 @@ def _remnant_bound(stock: Stock, values: dict[str, int]) -> Bound:
         for kind, count, most in zip(stock.kinds, choice, stock.counts, strict=True):
             if not kind.for_sale and count < most and beats(kind.lanes[0]):
                 best = (kind.lanes[0], "a whole strip stays on the rack")
-        # pieces come from the inner, longest lanes of a stick first, so a stick in use keeps at most its second whole
-        whole = {lane for kind, n in zip(stock.kinds, choice, strict=True) if n for lane in kind.lanes[1:]}
+        whole = {lane for kind, n in zip(stock.kinds, choice, strict=True) if n for lane in kind.spare}
         for length in dict.fromkeys(lanes):
             others = list(lanes)
             others.remove(length)

@@ -15,12 +15,18 @@ __all__ = ["Choice", "StickKind", "Stock"]
 
 @dataclass(frozen=True, slots=True, order=True)
 class StickKind:
-    """Sticks that are alike; they sort by the length their lanes hold, in ticks."""
+    """Sticks that are alike; they sort by the length their lanes hold, in ticks.
+
+    ``strips`` is what each strip holds and in how many lanes, the fullest first; ``spare`` are the lanes that can stay
+    whole while others of the stick are in use.
+    """
 
     held: int
     lanes: tuple[int, ...]
     price: int
     for_sale: bool
+    strips: tuple[tuple[int, int], ...]
+    spare: tuple[int, ...]
 
 
 #: So many sticks of each kind, in the order of ``Stock.kinds``.
@@ -62,7 +68,15 @@ class Stock:
         for_sale = stick["source"] == "for sale"
         if lengths and (lanes or not for_sale) and lengths[-1] < self.shortest_piece:
             self.longest_stub = max(self.longest_stub, lengths[len(lanes)])
-        return StickKind(sum(lanes), lanes, stick["price_cents"] if for_sale else 0, for_sale)
+        strips: dict[str, list[int]] = {}
+        for lane in stick["lanes"]:
+            if lane["length_ticks"] >= self.shortest_piece:
+                strips.setdefault(lane["strip"], []).append(lane["length_ticks"])
+        fullest = tuple(sorted(((sum(runs), len(runs)) for runs in strips.values()), reverse=True))
+        as_listed = [lane["length_ticks"] for lane in stick["lanes"]]
+        # pieces are drawn to the inner lanes, which only defects can make shorter than the outer ones
+        spare = lanes[1:] if as_listed == lengths and len(strips) == len(lanes) else lanes
+        return StickKind(sum(lanes), lanes, stick["price_cents"] if for_sale else 0, for_sale, fullest, spare)
 
     def need(self, lanes: int, splices: int) -> int:
         """Least length in ticks that the sides take from at most so many lanes."""
@@ -112,6 +126,15 @@ class Stock:
             (lane for kind, count in zip(self.kinds, choice, strict=True) for lane in kind.lanes * count),
             reverse=True,
         )
+
+    def most(self, choice: Choice, strips: int) -> tuple[int, int]:
+        """Most length (ticks) and most lanes that so many strips of a choice of sticks hold, each taken by itself."""
+        every = [
+            strip for kind, count in zip(self.kinds, choice, strict=True) for strip in kind.strips * count
+        ]
+        held = sorted((length for length, _ in every), reverse=True)
+        lanes = sorted((number for _, number in every), reverse=True)
+        return sum(held[:strips]), sum(lanes[:strips])
 
     def own(self) -> Choice:
         """Every stick that need not be bought."""

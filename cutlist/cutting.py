@@ -6,7 +6,14 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from edgewright.cutlist.checker import check_plan, recompute_bounds, shortage_holds
-from edgewright.cutlist.demand import pitch_ticks, plan_rules, ring_sides, sticks_for, width_on_grid
+from edgewright.cutlist.demand import (
+    pitch_ticks,
+    plan_rules,
+    ring_sides,
+    sticks_for,
+    top_defects,
+    width_on_grid,
+)
 from edgewright.cutlist.layout import inwards, remnants
 from edgewright.cutlist.model import CutPlan, Shortage, Stage, WidthTrial
 from edgewright.cutlist.saw import saw_cuts
@@ -124,4 +131,5 @@ def _assemble(
         stages=stages,
         trials=trials,
         shortage=shortage,
+        defects=top_defects(job),
     )

@@ -6,23 +6,28 @@ import math
 from dataclasses import replace
 from fractions import Fraction
 
-from edgewright.compass import PerSide, is_lengthwise
+from edgewright.compass import PerSide, Side, is_lengthwise
 from edgewright.cutlist.boards import Board, board_sticks
-from edgewright.cutlist.model import PlanRules, RingSide, Stick
-from edgewright.cutlist.offcuts import OffcutStock, offcut_sticks
+from edgewright.cutlist.clean_runs import Clearance
+from edgewright.cutlist.model import DefectBox, PlanRules, RingSide, Stick
+from edgewright.cutlist.offcuts import OffcutStock, in_offcut, offcut_sticks
 from edgewright.design.model import Design
 from edgewright.design.ring import ring_spans
 from edgewright.job import Job
+from edgewright.job_top import ZERO
 from edgewright.ticks import TICKS_PER_MM, part_ticks, snap_up
-from edgewright.trade import inch
+from edgewright.trade import METAL_CLEARANCE, inch
+from edgewright.units import Length
 
 __all__ = [
+    "defect_distances",
     "matching_boards",
     "offcuts_fit",
     "pitch_ticks",
     "plan_rules",
     "ring_sides",
     "sticks_for",
+    "top_defects",
     "width_on_grid",
 ]
 
@@ -48,6 +53,8 @@ def plan_rules(design: Design, strip_width: int) -> PlanRules:
         guide_side=job.saw.guide_side,
         guide_offset_ticks=job.saw.guide_offset.ticks(),
         sliver_ticks=SLIVER,
+        defect_clearance_ticks=job.saw.defect_clearance.ticks_up(),
+        metal_clearance_ticks=part_ticks(METAL_CLEARANCE.value),
     )
 
 
@@ -124,9 +131,26 @@ def matching_boards(job: Job) -> tuple[Board, ...]:
                 finished_depth=board.finished_depth.ticks_up(),
                 count=board.limit,
                 price_cents=board.price_cents,
+                defects=tuple(
+                    _box(d.name, d.metal, d.along, d.across or (ZERO, board.width)) for d in board.defects
+                ),
             )
         )
     return tuple(boards)
+
+
+def top_defects(job: Job) -> tuple[DefectBox, ...]:
+    """Defects of the old top, ticks; what is not whole goes outwards."""
+    return tuple(_box(d.name, d.metal, d.along, d.across) for d in job.top.defects)
+
+
+def _box(name: str, metal: bool, along: tuple[Length, ...], across: tuple[Length, ...]) -> DefectBox:
+    return DefectBox(
+        name,
+        metal,
+        (along[0].ticks_down(), along[1].ticks_up()),
+        (across[0].ticks_down(), across[1].ticks_up()),
+    )
 
 
 def offcuts_fit(job: Job) -> bool:
@@ -136,9 +160,20 @@ def offcuts_fit(job: Job) -> bool:
 
 def sticks_for(design: Design, strip_width: int, *, for_sale: bool = True) -> tuple[Stick, ...]:
     """All sticks for strips of one width: offcuts (if as thick as the strips), boards on hand, boards for sale."""
+    job = design.job
+    stock = _offcut_stock(design, strip_width)
+    sticks = offcut_sticks(stock, SLIVER)
+    if not offcuts_fit(job):
+        sticks = tuple(replace(stick, lanes=()) for stick in sticks)
+    need = sum(side.length_ticks for side in ring_sides(design, strip_width))
+    boards = tuple(b for b in matching_boards(job) if for_sale or b.price_cents is None)
+    return sticks + board_sticks(boards, strip_width, stock.kerf, need, stock.clearance, stock.grid)
+
+
+def _offcut_stock(design: Design, strip_width: int) -> OffcutStock:
     job, sizes = design.job, design.sizes
     kerf = job.saw.kerf.ticks_up()
-    stock = OffcutStock(
+    return OffcutStock(
         old=sizes.old,
         finished=sizes.finished,
         amounts=sizes.amounts,
@@ -147,10 +182,15 @@ def sticks_for(design: Design, strip_width: int, *, for_sale: bool = True) -> tu
         kerf=kerf,
         pitch=pitch_ticks(strip_width, kerf, sizes.grid),
         grid=sizes.grid,
+        defects=top_defects(job),
+        clearance=Clearance(job.saw.defect_clearance.ticks_up(), part_ticks(METAL_CLEARANCE.value)),
     )
-    sticks = offcut_sticks(stock, SLIVER)
-    if not offcuts_fit(job):
-        sticks = tuple(replace(stick, lanes=()) for stick in sticks)
-    need = sum(side.length_ticks for side in ring_sides(design, strip_width))
-    boards = tuple(b for b in matching_boards(job) if for_sale or b.price_cents is None)
-    return sticks + board_sticks(boards, strip_width, kerf, need)
+
+
+def defect_distances(design: Design, side: Side) -> tuple[int, ...]:
+    """How far outside the finished edge the defects in an offcut begin, ticks, those that begin inside left out."""
+    stock = _offcut_stock(design, 1)
+    boxes = (in_offcut(box, stock, side) for box in stock.defects)
+    return tuple(
+        sorted({box.across_ticks[0] for box in boxes if 0 < box.across_ticks[0] < stock.amounts[side]})
+    )

@@ -14,10 +14,12 @@ from os import PathLike
 
 from edgewright.cutlist.bench_cuts import CrossCut, FenceRip, crosscuts, fence_rips
 from edgewright.cutlist.check_handling import handling_findings
+from edgewright.cutlist.check_metal import metal_findings
 from edgewright.cutlist.check_strips import plan_findings, snapped_findings
 from edgewright.cutlist.cutting import make_cut_plan
 from edgewright.cutlist.model import CutPlan
 from edgewright.cutlist.plan_code import short_code
+from edgewright.cutlist.sequence import StopSetting, checked_sequence, stop_settings
 from edgewright.cutlist.stages import plain_plan
 from edgewright.cutlist.takeoff import Takeoff, take_off
 from edgewright.design.build import build_design
@@ -38,6 +40,8 @@ class Plan:
     ----------
     takeoff
         None where the edge profile does not exist.
+    rips, crosscuts
+        Cuts at the bench in order; ``stops`` names the pieces that share a stop.
     code
         Short code of job and plan; it stands on every sheet and file, so that old and new never mix.
     """
@@ -48,6 +52,7 @@ class Plan:
     takeoff: Takeoff | None
     crosscuts: tuple[CrossCut, ...]
     rips: tuple[FenceRip, ...]
+    stops: tuple[StopSetting, ...]
     findings: tuple[Finding, ...]
     code: str
 
@@ -77,16 +82,21 @@ def plan(source: str | PathLike[str] | Job, progress: Callable[[str], None] | No
     job = source if isinstance(source, Job) else read_job(source)
     design = build_design(job)
     cut_plan = make_cut_plan(design, progress)
-    cross, rips = crosscuts(cut_plan.sticks, cut_plan.pieces), fence_rips(cut_plan.sticks, cut_plan.pieces)
+    sticks, pieces = cut_plan.sticks, cut_plan.pieces
+    kerf = cut_plan.rules.kerf_ticks
+    cross, rips = crosscuts(sticks, pieces, kerf), fence_rips(sticks, pieces, kerf)
+    stops = stop_settings(cross, pieces)
+    checked_sequence(cut_plan, rips, cross, stops)
     found = (
         *design.findings,
         *plan_findings(design, cut_plan),
         *handling_findings(cut_plan.cuts, rips, cross, job.saw, job.units),
+        *metal_findings(cut_plan, job.units),
         *snapped_findings(design),
     )
     takeoff = take_off(design, cut_plan) if design.metrics is not None else None
     findings = apply_overrides(found, job.overrides)
-    return Plan(job, design, cut_plan, takeoff, cross, rips, findings, plan_code(job, cut_plan))
+    return Plan(job, design, cut_plan, takeoff, cross, rips, stops, findings, plan_code(job, cut_plan))
 
 
 def plan_code(job: Job, cut_plan: CutPlan) -> str:
