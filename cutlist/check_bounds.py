@@ -11,7 +11,7 @@ from edgewright.cutlist.check_certificate import certified_bound
 from edgewright.cutlist.check_faults import Plain, shape_faults
 from edgewright.cutlist.check_search import Work, WorkLimitError
 from edgewright.cutlist.check_stages import STAGES, stage_values
-from edgewright.cutlist.check_stock import Stock
+from edgewright.cutlist.check_stock import Choice, Stock
 
 __all__ = ["recompute_bounds", "shortage_holds"]
 
@@ -141,11 +141,29 @@ def _splice_bound(stock: Stock, values: dict[str, int]) -> Bound:
     choices = list(stock.largest_purchases(values["new material cost"]))
     for splices in range(stock.most_splices + 1):
         if any(stock.search.exists(stock.lanes(choice), splices) for choice in choices):
+            strict = _strictly(stock, choices, splices, values["splices"])
+            fewer = f"{strict - 1} splice{'s' * (strict != 2)}"
+            if strict > splices:
+                return strict, f"with {fewer} some piece would be shorter than the least"
             if splices == 0:
                 return 0, "no plan has fewer than none"
-            fewer = f"{splices - 1} splice{'s' * (splices != 2)}"
             return splices, f"no way of sharing out the strips covers the sides with {fewer}"
     return _NOTHING
+
+
+def _strictly(stock: Stock, choices: list[Choice], splices: int, value: int) -> int:
+    """Least number of splices, from ``splices`` up to ``value``, with the least piece in mind as far as work allows."""
+    work, least = stock.work, splices
+    before, work.done = work.done, 0
+    try:
+        while stock.strict is not None and least < value:
+            if any(stock.strict.exists(stock.lanes(choice), least) for choice in choices):
+                break
+            least += 1
+    except WorkLimitError:
+        pass
+    work.done = before
+    return least
 
 
 def _stick_bound(stock: Stock, values: dict[str, int]) -> Bound:
@@ -250,7 +268,11 @@ def shortage_holds(plan: Plain, work_limit: int = 200_000) -> bool:
     lanes = stock.lanes(stock.counts)
     if plan["shortage"]["by_length"]:
         return stock.need(len(lanes), stock.most_splices) > sum(lanes)
-    try:
-        return not stock.search.exists(lanes, stock.most_splices)
-    except WorkLimitError:
-        return False
+    for search in (stock.search, stock.strict):
+        stock.work.done = 0
+        try:
+            if search is not None and not search.exists(lanes, stock.most_splices):
+                return True
+        except WorkLimitError:
+            continue
+    return False

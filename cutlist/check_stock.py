@@ -49,6 +49,10 @@ class Stock:
         self.shortest_piece = min([rules["min_piece_ticks"], *(length for length, _ in sides)])
         self.most_splices = sum(cap for _, cap in sides)
         self.search = Search(sides, self.joint, work)
+        #: The same with the least piece in mind; only where no mitres nest, for those are not looked at as trees.
+        self.strict: Search | None = None
+        if self.joint == self.kerf and rules["splices_allowed"]:
+            self.strict = Search(sides, self.joint, work, rules["min_piece_ticks"])
         self.longest_stub = 0  # lanes too short for any piece stay over whatever the plan
         kinds = Counter(self._kind(stick) for stick in plan["sticks"])
         self.kinds = sorted((kind for kind in kinds if kind.lanes), reverse=True)

@@ -52,7 +52,7 @@ Place = Callable[[Sequence[Column], Sequence[int]], Realised]
 
 #: Lanes in the components that are generated: few at first, more where that settles nothing.
 _FEW_LANES: Final = 3
-_MANY_LANES: Final = 7
+_MANY_LANES: Final = 14
 
 
 def generate(
@@ -81,7 +81,7 @@ def generate(
     search = _Search(pool, columns, splices_allowed, limits, ticking)
     ticking("pricing components")
     first = search.relaxation.solve(search.cost, most_rounds=limits.pricing, most_lanes=_FEW_LANES)
-    if not search.relaxation.columns:
+    if not search.relaxation.columns or (first is not None and first.impossible):
         return None
     proofs: dict[str, Proof | None] = {"new material cost": first}
     for _ in range(limits.rounds):

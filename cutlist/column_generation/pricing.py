@@ -21,7 +21,7 @@ from numpy.typing import NDArray
 
 from edgewright.cutlist.column_generation.pool import Column, SplicePool
 
-__all__ = ["Duals", "Priced", "price_components"]
+__all__ = ["Duals", "Priced", "keep_column", "price_components"]
 
 Ints = NDArray[np.int64]
 
@@ -125,7 +125,7 @@ def _price_width(
     gains[rooms < 0] = 0
     for n in np.flatnonzero(gains > 0):
         most = max(most, int(gains[n]))
-        _keep(pool, columns, sack.sides(int(rooms[n])), {lanes[n]: 1}, int(gains[n]))
+        keep_column(pool, columns, sack.sides(int(rooms[n])), {lanes[n]: 1}, int(gains[n]))
     # more lanes, by their frontier of room and cost; where mitres nest, one more splice makes up for one joint
     extra = duals.splice if nested else 0
     spare = 0 if nested else pool.kerf
@@ -159,7 +159,7 @@ def _price_width(
                 for t in trails[n]:
                     lane = lanes[order[t]]
                     chosen[lane] = chosen.get(lane, 0) + 1
-                _keep(pool, columns, sack.sides(int(at[n])), chosen, int(gains[n]))
+                keep_column(pool, columns, sack.sides(int(at[n])), chosen, int(gains[n]))
         if int(room[-1]) >= total:
             break  # the cheapest lanes hold all sides: more of them cannot pay
     return most
@@ -200,7 +200,7 @@ def _knapsack(pool: SplicePool, duals: Duals, kinds: Sequence[int], joint: int, 
     return sack
 
 
-def _keep(
+def keep_column(
     pool: SplicePool, columns: dict[Column, int], sides: dict[int, int], lanes: dict[int, int], gain: int
 ) -> None:
     """Keep a component that is really possible."""
