@@ -152,7 +152,7 @@ def splice_pool(pool: Pool) -> SplicePool:
         tuple(Way(n, stick.price_cents if stick.for_sale else 0) for n, stick in enumerate(pool.sticks)),
         tuple(len(stick.members) for stick in pool.sticks),
         tuple(LaneKind(lane.length, lane.stick_class, lane.per_stick) for lane in pool.lanes),
-        pool.joint,
+        (pool.joint,),
         pool.kerf,
     )
 

@@ -25,7 +25,7 @@ from edgewright.cutlist.widest import try_width, widest_strip, width_candidates
 from edgewright.design.model import Design
 from edgewright.errors import CheckError
 
-__all__ = ["make_cut_plan"]
+__all__ = ["chosen_width", "make_cut_plan"]
 
 #: Widths that are tried where boards must be bought.
 _MOST_BOUGHT = 12
@@ -39,7 +39,7 @@ def make_cut_plan(design: Design, progress: Callable[[str], None] | None = None)
     CheckError
         If the independent checker refuses the plan: a defect of this program.
     """
-    width, trials = _strip_width(design, progress)
+    width, trials = chosen_width(design, progress)
     trial, layout = try_width(design, width, for_sale=True)
     if progress is not None:
         progress("checking the plan")
@@ -55,7 +55,7 @@ def make_cut_plan(design: Design, progress: Callable[[str], None] | None = None)
     return plan
 
 
-def _strip_width(
+def chosen_width(
     design: Design, progress: Callable[[str], None] | None
 ) -> tuple[int, tuple[WidthTrial, ...]]:
     """The width asked for; for ``widest`` the widest from own wood, or what boards give when that is too narrow."""

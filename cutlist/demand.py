@@ -20,8 +20,11 @@ from edgewright.trade import METAL_CLEARANCE, inch
 from edgewright.units import Length
 
 __all__ = [
+    "SLIVER",
+    "defect_box",
     "defect_distances",
     "matching_boards",
+    "offcut_stock",
     "offcuts_fit",
     "pitch_ticks",
     "plan_rules",
@@ -132,7 +135,8 @@ def matching_boards(job: Job) -> tuple[Board, ...]:
                 count=board.limit,
                 price_cents=board.price_cents,
                 defects=tuple(
-                    _box(d.name, d.metal, d.along, d.across or (ZERO, board.width)) for d in board.defects
+                    defect_box(d.name, d.metal, d.along, d.across or (ZERO, board.width))
+                    for d in board.defects
                 ),
             )
         )
@@ -141,10 +145,11 @@ def matching_boards(job: Job) -> tuple[Board, ...]:
 
 def top_defects(job: Job) -> tuple[DefectBox, ...]:
     """Defects of the old top, ticks; what is not whole goes outwards."""
-    return tuple(_box(d.name, d.metal, d.along, d.across) for d in job.top.defects)
+    return tuple(defect_box(d.name, d.metal, d.along, d.across) for d in job.top.defects)
 
 
-def _box(name: str, metal: bool, along: tuple[Length, ...], across: tuple[Length, ...]) -> DefectBox:
+def defect_box(name: str, metal: bool, along: tuple[Length, ...], across: tuple[Length, ...]) -> DefectBox:
+    """A defect in ticks; what is not whole goes outwards."""
     return DefectBox(
         name,
         metal,
@@ -161,7 +166,7 @@ def offcuts_fit(job: Job) -> bool:
 def sticks_for(design: Design, strip_width: int, *, for_sale: bool = True) -> tuple[Stick, ...]:
     """All sticks for strips of one width: offcuts (if as thick as the strips), boards on hand, boards for sale."""
     job = design.job
-    stock = _offcut_stock(design, strip_width)
+    stock = offcut_stock(design, strip_width)
     sticks = offcut_sticks(stock, SLIVER)
     if not offcuts_fit(job):
         sticks = tuple(replace(stick, lanes=()) for stick in sticks)
@@ -170,7 +175,8 @@ def sticks_for(design: Design, strip_width: int, *, for_sale: bool = True) -> tu
     return sticks + board_sticks(boards, strip_width, stock.kerf, need, stock.clearance, stock.grid)
 
 
-def _offcut_stock(design: Design, strip_width: int) -> OffcutStock:
+def offcut_stock(design: Design, strip_width: int) -> OffcutStock:
+    """What decides the strips of one width that the offcuts of a job give."""
     job, sizes = design.job, design.sizes
     kerf = job.saw.kerf.ticks_up()
     return OffcutStock(
@@ -189,7 +195,7 @@ def _offcut_stock(design: Design, strip_width: int) -> OffcutStock:
 
 def defect_distances(design: Design, side: Side) -> tuple[int, ...]:
     """How far outside the finished edge the defects in an offcut begin, ticks, those that begin inside left out."""
-    stock = _offcut_stock(design, 1)
+    stock = offcut_stock(design, 1)
     boxes = (in_offcut(box, stock, side) for box in stock.defects)
     return tuple(
         sorted({box.across_ticks[0] for box in boxes if 0 < box.across_ticks[0] < stock.amounts[side]})

@@ -71,9 +71,8 @@ class Realiser:
 
     def _fill(self, spliced: Sequence[Group]) -> tuple[Segment, ...] | None:
         """Fill groups that may lie over each other together, all others alone."""
-        if self.layered:
-            return fill_lanes(spliced, self.rules)
-        filled = [fill_lanes([group], self.rules) for group in spliced]
+        parts = _over_each_other(spliced) if self.layered else [[group] for group in spliced]
+        filled = [fill_lanes(part, self.rules) for part in parts]
         if any(part is None for part in filled):
             return None
         return tuple(segment for part in filled if part is not None for segment in part)
@@ -97,7 +96,8 @@ class Realiser:
         groups = []
         for use in uses:
             own_sides = [self.sides[sides[i].pop(0)] for i, n in use.sides for _ in range(n)]
-            own_lanes = [free[t].pop(0) for t, n in use.lanes for _ in range(n)]
+            top = own_sides[0].id.rpartition(".")[0]
+            own_lanes = [_taken(free[t], top) for t, n in use.lanes for _ in range(n)]
             groups.append(Group(tuple(own_sides), tuple(own_lanes), use.loops))
         return groups
 
@@ -107,3 +107,23 @@ class Realiser:
             return sorted(members, key=lambda member: (self.sides[member].layer + turn + 1) % 2)
         first = (number + 1) % len(members) if turn else 0
         return [*members[first:], *members[:first]]
+
+
+def _taken(free: list[Lane], top: str) -> Lane:
+    """Take the first free lane out of the list, if there is one the first of the top's own wood (``2.offcut ...``)."""
+    own = (n for n, lane in enumerate(free) if lane.id.startswith(f"{top}."))
+    return free.pop(next(own, 0) if top else 0)
+
+
+def _over_each_other(groups: Sequence[Group]) -> list[list[Group]]:
+    """Groups in parts, such that no side of one part lies over a side of another."""
+    parts: list[list[Group]] = []
+    for group in groups:
+        near = [
+            part
+            for part in parts
+            if any(lies_over(a, b) for other in part for a in other.sides for b in group.sides)
+        ]
+        parts = [part for part in parts if part not in near]
+        parts.append([*(other for part in near for other in part), group])
+    return parts

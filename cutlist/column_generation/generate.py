@@ -217,7 +217,7 @@ class _Search:
 
     def _instead(self, failed: Column) -> Iterator[Column]:
         """The same with a loop, with one lane more, or with the sides of a lane that is cut whole."""
-        pool, kerf = self.pool, self.pool.kerf
+        pool, kerf, family = self.pool, self.pool.kerf, self.pool.family_of(failed)
         most = sum(pool.sides[i].splices * n for i, n in failed.sides)
         held = sum(pool.lanes[t].length * n for t, n in failed.lanes)
         need = sum((pool.sides[i].length + kerf) * n for i, n in failed.sides) - kerf
@@ -227,11 +227,12 @@ class _Search:
         if failed.splices < most:
             if left_over >= kerf and sum(n for _, n in failed.sides) > 1:
                 yield replace(failed, loops=failed.loops + 1)
-            for t in range(len(pool.lanes)):
+            for t in (n for n, lane in enumerate(pool.lanes) if family in lane.families):
                 lanes = _merged(failed.lanes, ((t, 1),))
                 if dict(lanes)[t] <= pool.available(t):
                     yield Column(failed.sides, lanes, failed.loops)
-        for single in [c for c in self.relaxation.columns if c.strips == 1 and c not in self.refused]:
+        singles = [c for c in self.relaxation.columns if c.strips == 1 and c not in self.refused]
+        for single in [c for c in singles if pool.family_of(c) == family]:
             sides, lanes = _merged(failed.sides, single.sides), _merged(failed.lanes, single.lanes)
             taken = sum((pool.sides[i].length + kerf) * n for i, n in single.sides)
             spare = left_over + sum(pool.lanes[t].length * n for t, n in single.lanes) - taken
@@ -248,10 +249,9 @@ def least_cost(pool: SplicePool) -> int:
     """Cents that cannot be saved, by length alone; 0 where nothing is known."""
     program = IntegerProgram()
     ways = [program.variable(0, pool.group_counts[way.group]) for way in pool.ways]
-    for group, count in enumerate(pool.group_counts):
-        members = [ways[n] for n, way in enumerate(pool.ways) if way.group == group]
+    for members, count in zip(pool.ways_of_groups, pool.group_counts, strict=True):
         if len(members) > 1:
-            program.row(dict.fromkeys(members, 1), None, count)
+            program.row(dict.fromkeys((ways[n] for n in members), 1), None, count)
     length_rows(program, pool, ways)
     cost = {way: kind.price for way, kind in zip(ways, pool.ways, strict=True) if kind.price}
     outcome = program.minimise(cost)

@@ -56,10 +56,9 @@ class IntegerMaster:
         for lane, row in zip(pool.lanes, taken, strict=True):
             if row:
                 program.row({**row, self.ways[lane.way]: -lane.per_stick}, None, 0)
-        for group, count in enumerate(pool.group_counts):
-            members = [self.ways[n] for n, way in enumerate(pool.ways) if way.group == group]
+        for members, count in zip(pool.ways_of_groups, pool.group_counts, strict=True):
             if len(members) > 1:
-                program.row(dict.fromkeys(members, 1), None, count)
+                program.row(dict.fromkeys((self.ways[n] for n in members), 1), None, count)
         length_rows(program, pool, self.ways)
         for budget in budgets:
             self.settle(budget)
@@ -105,14 +104,19 @@ class IntegerMaster:
 
 def length_rows(program: IntegerProgram, pool: SplicePool, ways: Sequence[int]) -> None:
     """Redundant but strong: the sticks taken hold the sides, in steps of 256 ticks to keep coefficients small."""
-    step = min(pool.joint, pool.kerf)
-    for width in sorted({side.width for side in pool.sides}):
-        need = sum((side.length + step) * side.count for side in pool.sides if side.width == width)
+    steps = [min(joint, pool.kerf) for joint in pool.joints]
+    needs = [0] * len(steps)
+    for side in pool.sides:
+        needs[side.family] += (side.length + steps[side.family]) * side.count
+    # each family alone, and those together that lanes have in common
+    for families in sorted({(n,) for n in range(len(steps))} | {lane.families for lane in pool.lanes}):
         held: dict[int, int] = {}
         for lane in pool.lanes:
-            if lane.width == width:
+            if not set(families).isdisjoint(lane.families):
                 way = ways[lane.way]
-                held[way] = held.get(way, 0) + (lane.length + max(0, step)) * lane.per_stick
+                most = max(0, *(steps[n] for n in families))
+                held[way] = held.get(way, 0) + (lane.length + most) * lane.per_stick
+        need = sum(needs[n] for n in families)
         program.row({way: -(-n // 256) for way, n in held.items()}, need // 256)
 
 

@@ -2,6 +2,9 @@
 
 Lengths are ticks. A *way* is one way to rip a stick: the lanes it gives. A stick of one strip width has one way; in
 a batch of several widths it has a few, of which each stick takes one. Ways of the same sticks share a ``group``.
+
+A *family* is the sides that may hang together in one component: one strip width and one set of splice rules. A lane
+can serve several families, where their strips are alike but for the rules.
 """
 
 from __future__ import annotations
@@ -13,12 +16,12 @@ __all__ = ["Column", "LaneKind", "SideKind", "SplicePool", "Way"]
 
 @dataclass(frozen=True, slots=True)
 class SideKind:
-    """``count`` sides of one length and strip width; at most ``splices`` splices in each."""
+    """``count`` sides of one length and family; at most ``splices`` splices in each."""
 
     length: int
     count: int
     splices: int
-    width: int = 0
+    family: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,12 +34,12 @@ class Way:
 
 @dataclass(frozen=True, slots=True)
 class LaneKind:
-    """``per_stick`` lanes of one length in each stick that is ripped in one way."""
+    """``per_stick`` lanes of one length in each stick that is ripped in one way, and the families they can serve."""
 
     length: int
     way: int
     per_stick: int
-    width: int = 0
+    families: tuple[int, ...] = (0,)
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,16 +50,36 @@ class SplicePool:
     ----------
     group_counts
         How many sticks there are in each group.
-    joint
-        What one joint between two whole sides in a lane costs; negative where mitres nest, else the kerf.
+    joints
+        What one joint between two whole sides in a lane costs, by family; negative where mitres nest, else the kerf.
     """
 
     sides: tuple[SideKind, ...]
     ways: tuple[Way, ...]
     group_counts: tuple[int, ...]
     lanes: tuple[LaneKind, ...]
-    joint: int
+    joints: tuple[int, ...]
     kerf: int
+
+    @property
+    def ways_of_groups(self) -> list[list[int]]:
+        """Positions of the ways of each group."""
+        found: list[list[int]] = [[] for _ in self.group_counts]
+        for number, way in enumerate(self.ways):
+            found[way.group].append(number)
+        return found
+
+    @property
+    def lanes_of_ways(self) -> list[list[int]]:
+        """Positions of the lane kinds of each way."""
+        found: list[list[int]] = [[] for _ in self.ways]
+        for number, lane in enumerate(self.lanes):
+            found[lane.way].append(number)
+        return found
+
+    def family_of(self, column: Column) -> int:
+        """Family of the sides of a component."""
+        return self.sides[column.sides[0][0]].family
 
     def available(self, lane: int) -> int:
         """How many lanes of a kind there are at most."""

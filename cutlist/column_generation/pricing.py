@@ -50,10 +50,10 @@ class Duals:
 
 @dataclass(frozen=True, slots=True)
 class Priced:
-    """Components that pay, best first, and the most that any component, listed or not, could pay."""
+    """Components that pay, best first, and the most that any of a family, listed or not, could pay."""
 
     columns: tuple[Column, ...]
-    most: int
+    most: tuple[int, ...]
 
 
 @dataclass(slots=True)
@@ -90,20 +90,22 @@ def price_components(
         Leave out sets of lanes that there are not enough of: better columns, but ``most`` is then no bound.
     """
     columns: dict[Column, int] = {}
-    most = 0
-    for width in sorted({side.width for side in pool.sides}):
-        kinds = [i for i, side in enumerate(pool.sides) if side.width == width]
-        lanes = [t for t, lane in enumerate(pool.lanes) if lane.width == width]
-        if lanes:
-            most = max(
-                most, _price_width(pool, duals, kinds, lanes, most_lanes, per_number, lawful_only, columns)
-            )
+    most = []
+    for family in range(len(pool.joints)):
+        kinds = [i for i, side in enumerate(pool.sides) if side.family == family]
+        lanes = [t for t, lane in enumerate(pool.lanes) if family in lane.families]
+        most.append(
+            _price_family(pool, family, duals, kinds, lanes, most_lanes, per_number, lawful_only, columns)
+            if kinds and lanes
+            else 0
+        )
     listed = sorted(columns.items(), key=lambda item: (-item[1], item[0].sides, item[0].lanes))
-    return Priced(tuple(column for column, _ in listed), most)
+    return Priced(tuple(column for column, _ in listed), tuple(most))
 
 
-def _price_width(
+def _price_family(
     pool: SplicePool,
+    family: int,
     duals: Duals,
     kinds: list[int],
     lanes: list[int],
@@ -114,13 +116,14 @@ def _price_width(
 ) -> int:
     lengths = np.array([pool.lanes[t].length for t in lanes], dtype=np.int64)
     costs = np.array([duals.lanes[t] for t in lanes], dtype=np.int64)
-    nested = pool.joint < 0
+    joint = pool.joints[family]
+    nested = joint < 0
     total = sum((pool.sides[i].length + pool.kerf) * pool.sides[i].count for i in kinds)
     widest = min(total, int(lengths.max()) * most_lanes + pool.kerf)
-    sack = _knapsack(pool, duals, kinds, min(pool.joint, pool.kerf), widest)
+    sack = _knapsack(pool, duals, kinds, min(joint, pool.kerf), widest)
     most = 0
     # one lane
-    rooms = np.minimum((lengths + pool.joint) // sack.step, len(sack.value) - 1)
+    rooms = np.minimum((lengths + joint) // sack.step, len(sack.value) - 1)
     gains = sack.value[np.maximum(rooms, 0)] - costs
     gains[rooms < 0] = 0
     for n in np.flatnonzero(gains > 0):
@@ -205,7 +208,7 @@ def keep_column(
 ) -> None:
     """Keep a component that is really possible."""
     number, held = sum(lanes.values()), sum(pool.lanes[t].length * n for t, n in lanes.items())
-    joint = pool.joint if number == 1 else pool.kerf
+    joint = pool.joints[pool.sides[next(iter(sides))].family] if number == 1 and sides else pool.kerf
     need = sum((pool.sides[i].length + joint) * n for i, n in sides.items()) - joint
     splices = sum(pool.sides[i].splices * n for i, n in sides.items())
     lawful = need <= held and splices >= number - 1

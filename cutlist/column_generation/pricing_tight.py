@@ -35,7 +35,7 @@ def spare_length(pool: SplicePool, most_cost: int | None) -> int | None:
     most_cost
         Cents that may be spent; None where that is not settled yet.
     """
-    if pool.joint != pool.kerf or len({side.width for side in pool.sides}) != 1:
+    if pool.joints != (pool.kerf,):
         return None
     if len(pool.ways) != len(pool.group_counts):
         return None
@@ -105,7 +105,7 @@ def price_tight(
                     chosen[int(t)] = chosen.get(int(t), 0) + 1
                 keep_column(pool, columns, _sides(passes, at), chosen, int(gains[n]))
     found = sorted(columns.items(), key=lambda item: (-item[1], item[0].sides, item[0].lanes))
-    return Priced(tuple(column for column, _ in found), most)
+    return Priced(tuple(column for column, _ in found), (most,))
 
 
 _Passes = list[tuple[int, int, int, NDArray[np.bool_]]]

@@ -114,6 +114,7 @@ class Relaxation:
     ) -> None:
         self.pool, self.splices_allowed = pool, splices_allowed
         self.columns: list[Column] = list(dict.fromkeys(columns))
+        self.lanes_of_ways = pool.lanes_of_ways
         self.rounds = 0
 
     def solve(
@@ -181,16 +182,14 @@ class Relaxation:
     ) -> Proof | None:
         most = self._price(whole, task, per_number=0).most
         # every component has a side: taking the most that any could pay off each side makes the duals hold
-        sides = tuple(max(0, u - most) for u in duals.sides)
+        sides = tuple(
+            max(0, u - most[kind.family]) for u, kind in zip(duals.sides, self.pool.sides, strict=True)
+        )
         value = sum(u * kind.count for u, kind in zip(sides, self.pool.sides, strict=True))
         value -= sum(d * budget.most for d, budget in zip(budget_duals, task.budgets, strict=True))
         excess = [0] * len(self.pool.group_counts)
         for number, way in enumerate(self.pool.ways):
-            worth = sum(
-                duals.lanes[t] * lane.per_stick
-                for t, lane in enumerate(self.pool.lanes)
-                if lane.way == number
-            )
+            worth = sum(duals.lanes[t] * self.pool.lanes[t].per_stick for t in self.lanes_of_ways[number])
             worth -= task.weights.ways[number] * task.scale if task.weights.ways else 0
             for d, budget in zip(budget_duals, task.budgets, strict=True):
                 worth -= d * budget.weights.ways[number] if budget.weights.ways else 0
@@ -228,21 +227,28 @@ class Relaxation:
         return min(most if cap is None else [*most, cap])
 
     def _worth_of_length(self, whole: Duals, sides: Sequence[int], most_lanes: int) -> bool:
-        """Whether the worth of a tick shows that components of more lanes cannot pay."""
-        kerf = max(0, self.pool.joint)
-        step = min(self.pool.joint, self.pool.kerf)
-        worth = max(
-            (Fraction(u, kind.length + step) for u, kind in zip(sides, self.pool.sides, strict=True)),
-            default=Fraction(0),
-        )
-        lost = min(
-            (
-                w + whole.splice - worth * lane.length
-                for w, lane in zip(whole.lanes, self.pool.lanes, strict=True)
-            ),
-            default=Fraction(0),
-        )
-        return (most_lanes + 1) * lost >= worth * kerf + whole.splice
+        """Whether the worth of a tick shows that components of more lanes cannot pay, in any family."""
+        for family, joint in enumerate(self.pool.joints):
+            step = min(joint, self.pool.kerf)
+            worth = max(
+                (
+                    Fraction(u, kind.length + step)
+                    for u, kind in zip(sides, self.pool.sides, strict=True)
+                    if kind.family == family
+                ),
+                default=Fraction(0),
+            )
+            lost = min(
+                (
+                    w + whole.splice - worth * lane.length
+                    for w, lane in zip(whole.lanes, self.pool.lanes, strict=True)
+                    if family in lane.families
+                ),
+                default=Fraction(0),
+            )
+            if (most_lanes + 1) * lost < worth * max(0, joint) + whole.splice:
+                return False
+        return True
 
 
 class _Master:
@@ -267,11 +273,10 @@ class _Master:
             self.solver.addRow(-_BIG, count, 0, [], [])
         for i in range(len(pool.sides)):  # a side left out: only until there are columns enough
             self.solver.addCol(task.far, 0, _BIG, 1, [i], [1.0])
-        for number, way in enumerate(pool.ways):
+        for number, (way, lanes) in enumerate(zip(pool.ways, pool.lanes_of_ways, strict=True)):
             rows = {self.first_group + way.group: 1.0}
-            for t, lane in enumerate(pool.lanes):
-                if lane.way == number:
-                    rows[self.first_lane + t] = -float(lane.per_stick)
+            for t in lanes:
+                rows[self.first_lane + t] = -float(pool.lanes[t].per_stick)
             for at, budget in enumerate(budgets):
                 if budget.weights.ways and budget.weights.ways[number]:
                     rows[self.first_budget + at] = float(budget.weights.ways[number])
