@@ -122,6 +122,7 @@ def _generated(
         splice_pool(pool),
         lambda uses, ways: realiser.realise(uses, lanes),
         [component.column for component in known],
+        lawful=lambda column: realiser.realise([column], lanes).segments is not None,
         splices_allowed=rules.splices_allowed,
         any_plan=any_plan,
     )

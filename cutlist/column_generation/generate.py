@@ -50,6 +50,12 @@ class Generated:
 
 Place = Callable[[Sequence[Column], Sequence[int]], Realised]
 
+_SPLICES: Final = Weights(splice=1)
+#: Components of up to so many splices, so many of them, are looked at before they are chosen.
+_ASKED_SPLICES: Final = 4
+_MOST_ASKED: Final = 1000
+#: Rounds of choose and place in the stages behind the splices; where none can be placed the plan before stands.
+_LATER_ROUNDS: Final = 3
 #: Lanes in the components that are generated: few at first, more where that settles nothing.
 _FEW_LANES: Final = 3
 _MANY_LANES: Final = 14
@@ -60,6 +66,7 @@ def generate(
     place: Place,
     columns: Sequence[Column] = (),
     *,
+    lawful: Callable[[Column], bool] | None = None,
     splices_allowed: bool = True,
     any_plan: bool = False,
     limits: Limits = Limits(),
@@ -73,29 +80,54 @@ def generate(
         Places the pieces of the uses of components, given how many sticks are ripped in each way.
     columns
         Components known beforehand; others are generated.
+    lawful
+        Whether the pieces of a component alone can be placed; asked for those of few splices before they are chosen.
     any_plan
         The first plan that can be placed will do.
     ticking
         Called with a few words before each step; may raise to stop.
     """
-    search = _Search(pool, columns, splices_allowed, limits, ticking)
+    search = _Search(pool, columns, lawful, splices_allowed, limits, ticking)
     ticking("pricing components")
     first = search.relaxation.solve(search.cost, most_rounds=limits.pricing, most_lanes=_FEW_LANES)
     if not search.relaxation.columns or (first is not None and first.impossible):
         return None
-    proofs: dict[str, Proof | None] = {"new material cost": first}
+    settled: list[Settled] = []
+    budgets: list[Budget] = []
+    best: tuple[Choice, tuple[Segment, ...]] | None = None
     for _ in range(limits.rounds):
-        chosen = search.choose(proofs, any_plan=any_plan)
-        if chosen is None:
+        cheapest = search.cheapest(any_plan)
+        if cheapest is None:
             return None
-        choice, stages = chosen
-        uses = trimmed(pool, search.columns, choice.columns)
-        ticking("placing splices")
-        placed = place(uses, choice.ways)
-        if placed.segments is not None:
-            return Generated(placed.segments, choice.ways, stages)
-        search.refuse(uses, placed)
-    return None
+        budgets = [Budget(search.cost, cheapest.value)]
+        choice, proof = search.stage("splices", _SPLICES, budgets)
+        placed = search.placed(choice or cheapest, place)
+        if placed is not None:
+            best = choice or cheapest, placed
+            spliced = _SPLICES.total(best[0].columns, best[0].counts, best[0].ways)
+            settled = [
+                Settled("new material cost", cheapest.value, first),
+                Settled("splices", spliced, proof),
+            ]
+            budgets.append(Budget(_SPLICES, spliced))
+            break
+    if best is None or any_plan:
+        return None if best is None else Generated(best[1], best[0].ways, tuple(settled))
+    for name, weights in (
+        ("sticks touched", Weights(ways=(1,) * len(pool.ways))),
+        ("strips ripped", Weights(lane=1)),
+    ):
+        proof = None
+        for _ in range(_LATER_ROUNDS):
+            choice, proof = search.stage(name, weights, budgets)
+            placed = None if choice is None else search.placed(choice, place)
+            if choice is not None and placed is not None:
+                best = choice, placed
+                break
+        value = weights.total(best[0].columns, best[0].counts, best[0].ways)
+        settled.append(Settled(name, value, proof))
+        budgets.append(Budget(weights, value))
+    return Generated(best[1], best[0].ways, tuple(settled))
 
 
 class _Search:
@@ -105,45 +137,29 @@ class _Search:
         self,
         pool: SplicePool,
         columns: Sequence[Column],
+        lawful: Callable[[Column], bool] | None,
         splices_allowed: bool,
         limits: Limits,
         ticking: Callable[[str], None],
     ) -> None:
         self.pool, self.splices_allowed, self.limits, self.ticking = pool, splices_allowed, limits, ticking
         self.relaxation = Relaxation(pool, columns, splices_allowed=splices_allowed)
+        self.lawful, self.asked = lawful, set[Column]()
         self.refused: set[Column] = set()
         self.forbidden: list[dict[Column, int]] = []
         self.cost = Weights(ways=tuple(way.price for way in pool.ways))
-        self.columns: tuple[Column, ...] = ()
         self.least_cost = least_cost(pool)
 
-    def choose(
-        self, proofs: dict[str, Proof | None], *, any_plan: bool
-    ) -> tuple[Choice, tuple[Settled, ...]] | None:
-        """Choice of columns, stage after stage."""
-        cheapest = self._cheapest(any_plan)
-        if cheapest is None:
-            return None
-        choice, settled, budgets = cheapest, [], []
-        settled.append(Settled("new material cost", cheapest.value, proofs["new material cost"]))
-        budgets.append(Budget(self.cost, cheapest.value))
-        stages = {
-            "splices": Weights(splice=1),
-            "sticks touched": Weights(ways=(1,) * len(self.pool.ways)),
-            "strips ripped": Weights(lane=1),
-        }
-        for name, weights in stages.items():
-            if any_plan and name != "splices":
-                break
-            better, proof = self._stage(name, weights, budgets)
-            if better is None:
-                break
-            choice = better
-            settled.append(Settled(name, choice.value, proof))
-            budgets.append(Budget(weights, choice.value))
-        return choice, tuple(settled)
+    def placed(self, choice: Choice, place: Place) -> tuple[Segment, ...] | None:
+        """Segments of a choice; None where it cannot be placed, and then what failed is refused."""
+        self.ticking("placing splices")
+        uses = trimmed(self.pool, choice.columns, choice.counts)
+        placed = place(uses, choice.ways)
+        if placed.segments is None:
+            self.refuse(uses, placed)
+        return placed.segments
 
-    def _cheapest(self, any_plan: bool) -> Choice | None:
+    def cheapest(self, any_plan: bool) -> Choice | None:
         """Cheapest choice; while it may be too dear, columns for a cheaper one are generated."""
         choice = self._integer(()).minimise(self.cost, self.limits.nodes)
         for lanes in () if any_plan and choice is not None else (_FEW_LANES, _MANY_LANES, _MANY_LANES):
@@ -163,9 +179,10 @@ class _Search:
             choice = self._integer(()).minimise(self.cost, self.limits.nodes)
         return choice
 
-    def _stage(
+    def stage(
         self, name: str, weights: Weights, budgets: Sequence[Budget]
     ) -> tuple[Choice | None, Proof | None]:
+        """Best choice of a stage under those that are settled, and the proof of its bound."""
         self.ticking(f"settling {name}")
         proof = self._relax(weights, budgets, _FEW_LANES)
         choice = self._integer(budgets).minimise(weights, self.limits.nodes)
@@ -193,8 +210,16 @@ class _Search:
         )
 
     def _integer(self, budgets: Sequence[Budget]) -> IntegerMaster:
-        self.columns = tuple(c for c in self.relaxation.columns if c not in self.refused)
-        master = IntegerMaster(self.pool, self.columns, budgets)
+        if self.lawful is not None:
+            unasked = [
+                c for c in self.relaxation.columns if 0 < c.splices <= _ASKED_SPLICES and c not in self.asked
+            ]
+            for column in unasked[: _MOST_ASKED - len(self.asked)]:
+                self.asked.add(column)
+                if not self.lawful(column):
+                    self.refused.add(column)
+        columns = [c for c in self.relaxation.columns if c not in self.refused]
+        master = IntegerMaster(self.pool, columns, budgets)
         for together in self.forbidden:
             master.forbid(together)
         return master

@@ -19,9 +19,10 @@ __all__ = ["Choice", "IntegerMaster", "length_rows", "trimmed"]
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """How often each column is used and each way of ripping taken; ``value`` is that of the last stage."""
+    """How often each of the columns is used and each way of ripping taken; ``value`` is that of the last stage."""
 
-    columns: tuple[int, ...]
+    columns: tuple[Column, ...]
+    counts: tuple[int, ...]
     ways: tuple[int, ...]
     value: int
     exact: bool
@@ -95,6 +96,7 @@ class IntegerMaster:
             return None
         values = outcome.values
         return Choice(
+            self.columns,
             tuple(values[u] for u in self.use),
             tuple(values[w] for w in self.ways),
             sum(n * values[v] for v, n in terms.items()),

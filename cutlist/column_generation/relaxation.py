@@ -48,6 +48,11 @@ class Weights:
         """What one component counts."""
         return self.splice * column.splices + self.lane * column.strips
 
+    def total(self, columns: Sequence[Column], counts: Sequence[int], ways: Sequence[int]) -> int:
+        """What a choice of columns and ways counts."""
+        value = sum(self.of(column) * n for column, n in zip(columns, counts, strict=True))
+        return value + (sum(w * n for w, n in zip(self.ways, ways, strict=True)) if self.ways else 0)
+
 
 @dataclass(frozen=True, slots=True)
 class Budget:
