@@ -14,6 +14,7 @@ from edgewright.cutlist.demand import (
     top_defects,
     width_on_grid,
 )
+from edgewright.cutlist.grain import grain_under
 from edgewright.cutlist.layout import inwards, remnants
 from edgewright.cutlist.model import CutPlan, Shortage, Stage, WidthTrial
 from edgewright.cutlist.saw import saw_cuts
@@ -41,6 +42,11 @@ def make_cut_plan(design: Design, progress: Callable[[str], None] | None = None)
     """
     width, trials = _strip_width(design, progress)
     trial, layout = try_width(design, width, for_sale=True)
+    if layout is None and grain_under(design, None):
+        # no plan keeps the grain; the one without regard to it has finding 103, which says what to trim
+        design = replace(design, keep_grain=False)
+        width, trials = _strip_width(design, progress)
+        trial, layout = try_width(design, width, for_sale=True)
     if progress is not None:
         progress("checking the plan")
     plan = _assemble(design, width, trials or (trial,), layout)

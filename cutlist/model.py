@@ -30,6 +30,7 @@ __all__ = [
     "CutPlan",
     "DefectBox",
     "EndCut",
+    "Grain",
     "Lane",
     "MapStrip",
     "Piece",
@@ -45,6 +46,8 @@ __all__ = [
 ]
 
 EndCut = Literal["square", "mitre"]
+#: How the grain of solid wood runs in a strip; "" where it does not matter.
+Grain = Literal["", "along", "across"]
 Source = Literal["offcut", "on hand", "for sale"]
 
 
@@ -62,6 +65,8 @@ class RingSide:
         Positions along the side (from its start) where the top has a panel seam.
     max_splices
         Splices allowed in this side.
+    grain
+        How the grain must run in its strips.
     """
 
     id: str
@@ -73,6 +78,7 @@ class RingSide:
     seams_ticks: tuple[int, ...]
     end_cut: EndCut
     max_splices: int
+    grain: Grain = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,6 +140,7 @@ class Stick:
     lanes: tuple[Lane, ...]
     edge_waste_ticks: int = 0
     defects: tuple[DefectBox, ...] = ()
+    grain: Grain = ""
 
     @property
     def strips(self) -> tuple[tuple[Lane, ...], ...]:

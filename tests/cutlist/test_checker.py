@@ -319,7 +319,7 @@ def test_no_plan_at_all_is_malformed(junk: Any) -> None:
 
 @pytest.mark.property
 def test_checker_imports_nothing_of_the_planner() -> None:
-    parts = ("bounds", "cuts", "defects", "faults", "lanes", "pieces", "ring")
+    parts = ("bounds", "cuts", "defects", "faults", "grain", "lanes", "pieces", "ring")
     parts += ("search", "sequence", "stages", "stock")
     own = {f"edgewright.cutlist.check_{name}" for name in parts}
     folder = Path(checker.__file__).parent
