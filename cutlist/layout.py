@@ -54,7 +54,7 @@ def inwards(pieces: Sequence[Piece], sticks: Sequence[Stick]) -> tuple[Piece, ..
 
     Strips are listed as they are ripped, offcuts from the finished edge outwards. Without defects strips never get
     longer outwards, so whatever fits a strip fits one further in. With defects a strip's pieces are moved only where
-    each of its lanes finds one at least as long as its pieces take.
+    each of its lanes finds one at least as long as its pieces take, and where no longer lane is cut up for it.
     """
     moved: dict[str, str] = {}
     for stick in sticks:
@@ -70,6 +70,8 @@ def _moved_in(pieces: Sequence[Piece], stick: Stick) -> dict[str, str]:
     reach: dict[str, int] = {}
     for piece in pieces:
         reach[piece.lane_id] = max(reach.get(piece.lane_id, 0), piece.lane_start_ticks + piece.length_ticks)
+    lengths = [lane.length_ticks for lane in stick.lanes]
+    in_order = len(stick.strips) == len(lengths) and lengths == sorted(lengths, reverse=True)
     moved: dict[str, str] = {}
     free: list[tuple[Lane, ...]] = []
     for strip in stick.strips:
@@ -77,8 +79,14 @@ def _moved_in(pieces: Sequence[Piece], stick: Stick) -> dict[str, str]:
         if taken:
             for inner in free:
                 longest = sorted(inner, key=lambda lane: -lane.length_ticks)[: len(taken)]
-                if len(longest) == len(taken) and all(
-                    reach[lane.id] <= there.length_ticks for lane, there in zip(taken, longest, strict=True)
+                spares = in_order or max(n.length_ticks for n in strip) >= longest[0].length_ticks
+                if (
+                    spares
+                    and len(longest) == len(taken)
+                    and all(
+                        reach[lane.id] <= there.length_ticks
+                        for lane, there in zip(taken, longest, strict=True)
+                    )
                 ):
                     moved |= {lane.id: there.id for lane, there in zip(taken, longest, strict=True)}
                     free.remove(inner)

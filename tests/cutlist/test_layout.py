@@ -122,8 +122,11 @@ def test_pieces_are_drawn_in_only_where_they_fit() -> None:
     assert moved(stock, ("n2a", 40)) == [("n2a", 40)]
     assert moved(stock, ("n2a", 33)) == [("n1b", 33)]
     assert moved(stock, ("n2a", 40), ("n3a", 50)) == [("n2a", 40), ("n3a", 50)]
-    # strip 2 gives way to strip 1, and strip 3 to strip 2
-    assert moved(stock, ("n2a", 33), ("n3a", 50)) == [("n1b", 33), ("n2a", 50)]
+    # strip 2 gives way to strip 1, but strip 3 not to strip 2: that stays whole, the longest remnant there is
+    assert moved(stock, ("n2a", 33), ("n3a", 50)) == [("n1b", 33), ("n3a", 50)]
+    # without defects strips are alike or shorter outwards, and all are drawn in
+    plain = defective((72,), (72,), (71,))
+    assert moved(plain, ("n2a", 33), ("n3a", 50)) == [("n1a", 33), ("n2a", 50)]
 
 
 @pytest.mark.example
