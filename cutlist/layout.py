@@ -147,7 +147,8 @@ def remnants(
             if lane.id in rests
         ]
         if stick.source != "offcut":
-            width = stick.width_ticks - sum(strip[0].width_ticks + rules.kerf_ticks for strip in ripped)
+            width = stick.width_ticks - stick.edge_waste_ticks
+            width -= sum(strip[0].width_ticks + rules.kerf_ticks for strip in ripped)
             if width > 0:
                 found.append(Remnant(f"rest of {stick.id}", stick.id, stick.length_ticks, width))
     for cut in cuts:
