@@ -15,7 +15,7 @@ from edgewright.cutlist.demand import (
     width_on_grid,
 )
 from edgewright.cutlist.grain import grain_under
-from edgewright.cutlist.layout import inwards, remnants
+from edgewright.cutlist.layout import gathered, inwards, remnants
 from edgewright.cutlist.model import CutPlan, Shortage, Stage, WidthTrial
 from edgewright.cutlist.saw import saw_cuts
 from edgewright.cutlist.shortage import shortage_of, with_proof
@@ -104,7 +104,7 @@ def _assemble(
     pitch = pitch_ticks(width, rules.kerf_ticks, sizes.grid)
     sides, sticks = ring_sides(design, width), sticks_for(design, width)
     proud = job.edge.proud.ticks_up()
-    pieces = inwards(layout.pieces, sticks) if layout else ()
+    pieces = inwards(gathered(layout.pieces, sticks), sticks) if layout else ()
     used = frozenset(piece.lane_id for piece in pieces)
     cuts = saw_cuts(sizes.old, sizes.amounts, sticks, used, pitch, rules) if layout else ()
     stages: tuple[Stage, ...] = ()

@@ -8,7 +8,7 @@ from dataclasses import replace
 from edgewright.cutlist.fill import Segment
 from edgewright.cutlist.model import EndCut, Lane, Piece, PlanRules, Remnant, RingSide, SawCut, Stick
 
-__all__ = ["inwards", "lane_rests", "lay_pieces", "remnants", "ripped_strips"]
+__all__ = ["gathered", "inwards", "lane_rests", "lay_pieces", "remnants", "ripped_strips"]
 
 
 def lay_pieces(
@@ -47,6 +47,42 @@ def lay_pieces(
             at += segment.length
             previous_cut = "mitre" if start_cut == end_cut == "mitre" else "square"
     return tuple(pieces)
+
+
+def gathered(pieces: Sequence[Piece], sticks: Sequence[Stick]) -> tuple[Piece, ...]:
+    """Empty strips into free lanes of strips that are in use anyway, so that fewer strips are ripped.
+
+    Only defects leave a strip several lanes; the planner counts lanes. All pieces of a lane go to one other lane of the
+    same grain that is long enough, the shortest such; a strip is emptied wholly or not at all.
+    """
+    if all(len(strip) == 1 for stick in sticks for strip in stick.strips):
+        return tuple(pieces)
+    at = {piece.id: piece.lane_id for piece in pieces}
+    lane_of = {lane.id: lane for stick in sticks for lane in stick.lanes}
+    grain = {lane.id: stick.grain for stick in sticks for lane in stick.lanes}
+    end = {piece.id: piece.lane_start_ticks + piece.length_ticks for piece in pieces}
+    for strip in [strip for stick in sticks for strip in stick.strips]:
+        own = {lane.id for lane in strip}
+        used = set(at.values())
+        in_use = {lane_of[name].strip for name in used}
+        free = [
+            lane
+            for lane in sorted(lane_of.values(), key=lambda lane: lane.length_ticks)
+            if lane.strip in in_use and lane.id not in used and lane.id not in own
+        ]
+        moved: dict[str, str] = {}
+        for name in sorted(own & used):
+            reach = max(end[piece] for piece, lane in at.items() if lane == name)
+            found = next((n for n in free if n.length_ticks >= reach and grain[n.id] == grain[name]), None)
+            if found is None:
+                break
+            free.remove(found)
+            moved[name] = found.id
+        else:
+            at = {piece: moved.get(lane, lane) for piece, lane in at.items()}
+    order = {name: n for n, name in enumerate(lane_of)}
+    drawn = [replace(piece, lane_id=at[piece.id]) for piece in pieces]
+    return tuple(sorted(drawn, key=lambda piece: order[piece.lane_id]))
 
 
 def inwards(pieces: Sequence[Piece], sticks: Sequence[Stick]) -> tuple[Piece, ...]:
