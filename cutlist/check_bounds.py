@@ -198,8 +198,9 @@ def _strip_bound(stock: Stock, values: dict[str, int]) -> Bound:
             why = f"{_hold(strips, 'strip')} at most {have} ticks, {_take(stock, need)}"
             continue
         if any(
-            held >= stock.need(number, splices) and stock.search.exists(stock.lanes(choice), splices, number)
+            held >= stock.need(number, splices) and stock.search.exists(some, splices, number)
             for choice, (held, number) in zip(choices, most, strict=True)
+            for some in stock.strip_sets(choice, strips)
         ):
             return strips, why
         why = f"no choice of {strips} of the strips covers the sides"

@@ -42,6 +42,7 @@ class _Pair:
 
 _SIDE = ("north", "east", "south", "west")
 _END_CUT = ("square", "mitre")
+_GRAIN = ("", "along", "across")
 _GUIDE_SIDE = ("keep", "waste")
 
 _DUAL_PRICE: Plain = {"ids": [str], "length_ticks": int, "value": _AtLeast(0)}
@@ -85,6 +86,7 @@ _SHAPE: Plain = {
             "seams_ticks": [int],
             "end_cut": _END_CUT,
             "max_splices": _AtLeast(0),
+            "grain": _GRAIN,
         }
     ],
     "sticks": [
@@ -98,6 +100,7 @@ _SHAPE: Plain = {
             "price_cents": _AtLeast(0),
             "edge_waste_ticks": _AtLeast(0),
             "defects": [_DEFECT],
+            "grain": _GRAIN,
             "lanes": [
                 {
                     "id": str,

@@ -180,7 +180,9 @@ def remnant_faults(plan: Plain) -> Iterator[PlanFault]:
                 "remnant larger than its stick", name, f"{size[0]} by {size[1]} out of {whole} ticks"
             )
         touched = any(lane["id"] in used for lane in stick["lanes"])
-        if cut is None and touched and size[1] == plan["strip_width_ticks"]:
+        if cut is None and name == f"rest of {stick['id']}":
+            yield from _board_rest_faults(plan, stick, remnant, used)
+        elif cut is None and touched and size[1] == plan["strip_width_ticks"]:
             claimed[stick["id"]] = claimed.get(stick["id"], 0) + size[0]
     for stick_id, length in sorted(claimed.items()):
         # trimmed-off ends may be counted as wood or as waste: both are let pass, where no other lane lies in them
@@ -195,3 +197,16 @@ def remnant_faults(plan: Plain) -> Iterator[PlanFault]:
             yield PlanFault(
                 "remnant longer than what is left", stick_id, f"{length} ticks claimed, {left} left"
             )
+
+
+def _board_rest_faults(plan: Plain, stick: Plain, remnant: Plain, used: set[str]) -> Iterator[PlanFault]:
+    """Faults in what is left of a board beside its strips in use, their kerfs and an old edge."""
+    strips = {lane["strip"]: lane["width_ticks"] for lane in stick["lanes"] if lane["id"] in used}
+    taken = sum(width + plan["rules"]["kerf_ticks"] for width in strips.values())
+    left = stick["width_ticks"] - (stick["edge_waste_ticks"] if strips else 0) - taken
+    if remnant["width_ticks"] > left:
+        yield PlanFault(
+            "remnant wider than what is left",
+            remnant["id"],
+            f"{remnant['width_ticks']} ticks claimed, {left} left",
+        )

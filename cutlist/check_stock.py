@@ -17,15 +17,15 @@ __all__ = ["Choice", "StickKind", "Stock"]
 class StickKind:
     """Sticks that are alike; they sort by the length their lanes hold, in ticks.
 
-    ``strips`` is what each strip holds and in how many lanes, the fullest first; ``spare`` are the lanes that can stay
-    whole while others of the stick are in use.
+    ``strips`` are the lanes of each strip, longest first; ``spare`` are the lanes that can stay whole while others of
+    the stick are in use.
     """
 
     held: int
     lanes: tuple[int, ...]
     price: int
     for_sale: bool
-    strips: tuple[tuple[int, int], ...]
+    strips: tuple[tuple[int, ...], ...]
     spare: tuple[int, ...]
 
 
@@ -76,11 +76,11 @@ class Stock:
         for lane in stick["lanes"]:
             if lane["length_ticks"] >= self.shortest_piece:
                 strips.setdefault(lane["strip"], []).append(lane["length_ticks"])
-        fullest = tuple(sorted(((sum(runs), len(runs)) for runs in strips.values()), reverse=True))
+        runs = tuple(sorted((tuple(sorted(strip, reverse=True)) for strip in strips.values()), reverse=True))
         as_listed = [lane["length_ticks"] for lane in stick["lanes"]]
         # pieces are drawn to the inner lanes, which only defects can make shorter than the outer ones
         spare = lanes[1:] if as_listed == lengths and len(strips) == len(lanes) else lanes
-        return StickKind(sum(lanes), lanes, stick["price_cents"] if for_sale else 0, for_sale, fullest, spare)
+        return StickKind(sum(lanes), lanes, stick["price_cents"] if for_sale else 0, for_sale, runs, spare)
 
     def need(self, lanes: int, splices: int) -> int:
         """Least length in ticks that the sides take from at most so many lanes."""
@@ -133,12 +133,37 @@ class Stock:
 
     def most(self, choice: Choice, strips: int) -> tuple[int, int]:
         """Most length (ticks) and most lanes that so many strips of a choice of sticks hold, each taken by itself."""
-        every = [
+        every = self._strips(choice)
+        held = sorted(map(sum, every), reverse=True)
+        lanes = sorted(map(len, every), reverse=True)
+        return sum(held[:strips]), sum(lanes[:strips])
+
+    def strip_sets(self, choice: Choice, strips: int) -> Iterator[list[int]]:
+        """Lanes of every set of so many strips; of strips that are one lane each the search itself takes the best."""
+        every = self._strips(choice)
+        if all(len(strip) == 1 for strip in every):
+            yield self.lanes(choice)
+            return
+        kinds = Counter(every)
+        names = sorted(kinds, reverse=True)
+
+        def pick(index: int, left: int) -> Iterator[list[int]]:
+            self.work.spend()
+            if left == 0:
+                yield []
+                return
+            if sum(kinds[name] for name in names[index:]) < left:
+                return
+            for count in range(min(left, kinds[names[index]]), -1, -1):
+                for more in pick(index + 1, left - count):
+                    yield [*names[index] * count, *more]
+
+        yield from pick(0, min(strips, len(every)))
+
+    def _strips(self, choice: Choice) -> list[tuple[int, ...]]:
+        return [
             strip for kind, count in zip(self.kinds, choice, strict=True) for strip in kind.strips * count
         ]
-        held = sorted((length for length, _ in every), reverse=True)
-        lanes = sorted((number for _, number in every), reverse=True)
-        return sum(held[:strips]), sum(lanes[:strips])
 
     def own(self) -> Choice:
         """Every stick that need not be bought."""

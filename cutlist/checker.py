@@ -9,10 +9,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from edgewright.cutlist.check_bounds import recompute_bounds, shortage_holds
+from edgewright.cutlist.check_bounds import shortage_holds
 from edgewright.cutlist.check_cuts import cut_faults
 from edgewright.cutlist.check_defects import defect_faults
 from edgewright.cutlist.check_faults import Plain, PlanFault, shape_faults
+from edgewright.cutlist.check_grain import grain_faults, recompute_bounds
 from edgewright.cutlist.check_lanes import remnant_faults, stock_faults
 from edgewright.cutlist.check_pieces import piece_faults
 from edgewright.cutlist.check_ring import map_faults, ring_faults
@@ -56,6 +57,7 @@ def _faults(plan: Plain, work_limit: int, bounds: Bounds | None) -> Iterator[Pla
         yield from _shortage_faults(plan, work_limit)
         return
     yield from piece_faults(plan)
+    yield from grain_faults(plan)
     yield from cut_faults(plan)
     yield from map_faults(plan)
     yield from remnant_faults(plan)

@@ -36,7 +36,7 @@ def cut_view(design: Design, cut_plan: CutPlan, plan_code: str) -> View:
     design
         Gives both outlines and the title.
     cut_plan
-        Gives cuts, sticks and pieces; an impossible plan has no strips.
+        Gives cuts, sticks, pieces and defects; an impossible plan has no strips.
     plan_code
         Stands on the drawing, so that old and new sheets never mix.
     """
@@ -47,6 +47,7 @@ def cut_view(design: Design, cut_plan: CutPlan, plan_code: str) -> View:
         (OLD_OUTLINE.name, Loop(design.old_outline.bulge_vertices())),
         *_cuts(cut_plan),
         *((STRIPS.name, loop) for loop in _strips(cut_plan)),
+        *((REFERENCE.name, loop) for loop in _defects(cut_plan)),
         *_notes(design, cut_plan, plan_code, old),
     ]
     return View(
@@ -123,6 +124,13 @@ def _strips(plan: CutPlan) -> Iterator[Loop]:
             for piece in plan.pieces:
                 if piece.lane_id == lane.id:
                     yield _loop(_in_panel(plan, stick.side, lane, index, piece))
+
+
+def _defects(plan: CutPlan) -> Iterator[Loop]:
+    """Defects of the old top, each a box."""
+    for box in plan.defects:
+        (x0, x1), (y0, y1) = box.along_ticks, box.across_ticks
+        yield _loop([(x0, y0), (x1, y0), (x1, y1), (x0, y1)])
 
 
 def _in_panel(plan: CutPlan, side: Side, lane: Lane, index: int, piece: Piece) -> list[_TickPoint]:

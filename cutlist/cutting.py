@@ -14,7 +14,8 @@ from edgewright.cutlist.demand import (
     top_defects,
     width_on_grid,
 )
-from edgewright.cutlist.layout import inwards, remnants
+from edgewright.cutlist.grain import grain_under
+from edgewright.cutlist.layout import gathered, inwards, remnants
 from edgewright.cutlist.model import CutPlan, Shortage, Stage, WidthTrial
 from edgewright.cutlist.saw import saw_cuts
 from edgewright.cutlist.shortage import shortage_of, with_proof
@@ -41,6 +42,11 @@ def make_cut_plan(design: Design, progress: Callable[[str], None] | None = None)
     """
     width, trials = chosen_width(design, progress)
     trial, layout = try_width(design, width, for_sale=True)
+    if layout is None and grain_under(design, None):
+        # no plan keeps the grain; the one without regard to it has finding 103, which says what to trim
+        design = replace(design, keep_grain=False)
+        width, trials = strip_width(design, progress)
+        trial, layout = try_width(design, width, for_sale=True)
     if progress is not None:
         progress("checking the plan")
     plan = _assemble(design, width, trials or (trial,), layout)
@@ -98,7 +104,7 @@ def _assemble(
     pitch = pitch_ticks(width, rules.kerf_ticks, sizes.grid)
     sides, sticks = ring_sides(design, width), sticks_for(design, width)
     proud = job.edge.proud.ticks_up()
-    pieces = inwards(layout.pieces, sticks) if layout else ()
+    pieces = inwards(gathered(layout.pieces, sticks), sticks) if layout else ()
     used = frozenset(piece.lane_id for piece in pieces)
     cuts = saw_cuts(sizes.old, sizes.amounts, sticks, used, pitch, rules) if layout else ()
     stages: tuple[Stage, ...] = ()

@@ -9,6 +9,7 @@ from fractions import Fraction
 from edgewright.compass import PerSide, Side, is_lengthwise
 from edgewright.cutlist.boards import Board, board_sticks
 from edgewright.cutlist.clean_runs import Clearance
+from edgewright.cutlist.grain import grain_under
 from edgewright.cutlist.model import DefectBox, PlanRules, RingSide, Stick
 from edgewright.cutlist.offcuts import OffcutStock, in_offcut, offcut_sticks
 from edgewright.design.model import Design
@@ -106,6 +107,7 @@ def ring_sides(design: Design, strip_width: int) -> tuple[RingSide, ...]:
                 seams_ticks=tuple(sorted(at for at in seams if 0 < at < span.length)),
                 end_cut="mitre" if span.mitred else "square",
                 max_splices=_most_splices(job=design.job, mitred=span.mitred, length=span.length),
+                grain=grain_under(design, span.side),
             )
         )
     return tuple(sides)
@@ -172,7 +174,8 @@ def sticks_for(design: Design, strip_width: int, *, for_sale: bool = True) -> tu
         sticks = tuple(replace(stick, lanes=()) for stick in sticks)
     need = sum(side.length_ticks for side in ring_sides(design, strip_width))
     boards = tuple(b for b in matching_boards(job) if for_sale or b.price_cents is None)
-    return sticks + board_sticks(boards, strip_width, stock.kerf, need, stock.clearance, stock.grid)
+    sticks += board_sticks(boards, strip_width, stock.kerf, need, stock.clearance, stock.grid)
+    return tuple(replace(stick, grain=grain_under(design, stick.side)) for stick in sticks)
 
 
 def offcut_stock(design: Design, strip_width: int) -> OffcutStock:

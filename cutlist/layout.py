@@ -8,7 +8,7 @@ from dataclasses import replace
 from edgewright.cutlist.fill import Segment
 from edgewright.cutlist.model import EndCut, Lane, Piece, PlanRules, Remnant, RingSide, SawCut, Stick
 
-__all__ = ["inwards", "lane_rests", "lay_pieces", "remnants", "ripped_strips"]
+__all__ = ["gathered", "inwards", "lane_rests", "lay_pieces", "remnants", "ripped_strips"]
 
 
 def lay_pieces(
@@ -49,12 +49,48 @@ def lay_pieces(
     return tuple(pieces)
 
 
+def gathered(pieces: Sequence[Piece], sticks: Sequence[Stick]) -> tuple[Piece, ...]:
+    """Empty strips into free lanes of strips that are in use anyway, so that fewer strips are ripped.
+
+    Only defects leave a strip several lanes; the planner counts lanes. All pieces of a lane go to one other lane of the
+    same grain that is long enough, the shortest such; a strip is emptied wholly or not at all.
+    """
+    if all(len(strip) == 1 for stick in sticks for strip in stick.strips):
+        return tuple(pieces)
+    at = {piece.id: piece.lane_id for piece in pieces}
+    lane_of = {lane.id: lane for stick in sticks for lane in stick.lanes}
+    grain = {lane.id: stick.grain for stick in sticks for lane in stick.lanes}
+    end = {piece.id: piece.lane_start_ticks + piece.length_ticks for piece in pieces}
+    for strip in [strip for stick in sticks for strip in stick.strips]:
+        own = {lane.id for lane in strip}
+        used = set(at.values())
+        in_use = {lane_of[name].strip for name in used}
+        free = [
+            lane
+            for lane in sorted(lane_of.values(), key=lambda lane: lane.length_ticks)
+            if lane.strip in in_use and lane.id not in used and lane.id not in own
+        ]
+        moved: dict[str, str] = {}
+        for name in sorted(own & used):
+            reach = max(end[piece] for piece, lane in at.items() if lane == name)
+            found = next((n for n in free if n.length_ticks >= reach and grain[n.id] == grain[name]), None)
+            if found is None:
+                break
+            free.remove(found)
+            moved[name] = found.id
+        else:
+            at = {piece: moved.get(lane, lane) for piece, lane in at.items()}
+    order = {name: n for n, name in enumerate(lane_of)}
+    drawn = [replace(piece, lane_id=at[piece.id]) for piece in pieces]
+    return tuple(sorted(drawn, key=lambda piece: order[piece.lane_id]))
+
+
 def inwards(pieces: Sequence[Piece], sticks: Sequence[Stick]) -> tuple[Piece, ...]:
     """Draw pieces to the inner strips of each stick, so that few strips are ripped only to be passed over.
 
     Strips are listed as they are ripped, offcuts from the finished edge outwards. Without defects strips never get
     longer outwards, so whatever fits a strip fits one further in. With defects a strip's pieces are moved only where
-    each of its lanes finds one at least as long as its pieces take.
+    each of its lanes finds one at least as long as its pieces take, and where no longer lane is cut up for it.
     """
     moved: dict[str, str] = {}
     for stick in sticks:
@@ -70,6 +106,8 @@ def _moved_in(pieces: Sequence[Piece], stick: Stick) -> dict[str, str]:
     reach: dict[str, int] = {}
     for piece in pieces:
         reach[piece.lane_id] = max(reach.get(piece.lane_id, 0), piece.lane_start_ticks + piece.length_ticks)
+    lengths = [lane.length_ticks for lane in stick.lanes]
+    in_order = len(stick.strips) == len(lengths) and lengths == sorted(lengths, reverse=True)
     moved: dict[str, str] = {}
     free: list[tuple[Lane, ...]] = []
     for strip in stick.strips:
@@ -77,8 +115,14 @@ def _moved_in(pieces: Sequence[Piece], stick: Stick) -> dict[str, str]:
         if taken:
             for inner in free:
                 longest = sorted(inner, key=lambda lane: -lane.length_ticks)[: len(taken)]
-                if len(longest) == len(taken) and all(
-                    reach[lane.id] <= there.length_ticks for lane, there in zip(taken, longest, strict=True)
+                spares = in_order or max(n.length_ticks for n in strip) >= longest[0].length_ticks
+                if (
+                    spares
+                    and len(longest) == len(taken)
+                    and all(
+                        reach[lane.id] <= there.length_ticks
+                        for lane, there in zip(taken, longest, strict=True)
+                    )
                 ):
                     moved |= {lane.id: there.id for lane, there in zip(taken, longest, strict=True)}
                     free.remove(inner)
@@ -139,7 +183,8 @@ def remnants(
             if lane.id in rests
         ]
         if stick.source != "offcut":
-            width = stick.width_ticks - sum(strip[0].width_ticks + rules.kerf_ticks for strip in ripped)
+            width = stick.width_ticks - stick.edge_waste_ticks
+            width -= sum(strip[0].width_ticks + rules.kerf_ticks for strip in ripped)
             if width > 0:
                 found.append(Remnant(f"rest of {stick.id}", stick.id, stick.length_ticks, width))
     for cut in cuts:

@@ -32,6 +32,7 @@ __all__ = [
     "DefectBox",
     "DualPrice",
     "EndCut",
+    "Grain",
     "Lane",
     "MapStrip",
     "Piece",
@@ -47,6 +48,8 @@ __all__ = [
 ]
 
 EndCut = Literal["square", "mitre"]
+#: How the grain of solid wood runs in a strip; "" where it does not matter.
+Grain = Literal["", "along", "across"]
 Source = Literal["offcut", "on hand", "for sale"]
 
 
@@ -64,6 +67,8 @@ class RingSide:
         Positions along the side (from its start) where the top has a panel seam.
     max_splices
         Splices allowed in this side.
+    grain
+        How the grain must run in its strips.
     """
 
     id: str
@@ -75,6 +80,7 @@ class RingSide:
     seams_ticks: tuple[int, ...]
     end_cut: EndCut
     max_splices: int
+    grain: Grain = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,6 +142,7 @@ class Stick:
     lanes: tuple[Lane, ...]
     edge_waste_ticks: int = 0
     defects: tuple[DefectBox, ...] = ()
+    grain: Grain = ""
 
     @property
     def strips(self) -> tuple[tuple[Lane, ...], ...]:

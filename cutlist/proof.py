@@ -8,11 +8,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from edgewright.cutlist.check_bounds import recompute_bounds, shortage_holds
+from edgewright.cutlist.check_bounds import shortage_holds
 from edgewright.cutlist.check_certificate import Certified, certified_bound
 from edgewright.cutlist.check_faults import PlanFault, shape_faults
 from edgewright.cutlist.check_search import Work, WorkLimitError
-from edgewright.cutlist.checker import check_plan
+from edgewright.cutlist.checker import check_plan, recompute_bounds
 
 __all__ = ["Proof", "ProvenStage", "prove"]
 

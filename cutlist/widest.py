@@ -21,8 +21,9 @@ from edgewright.cutlist.demand import (
     sticks_for,
     width_on_grid,
 )
+from edgewright.cutlist.grain import by_grain, solve_by_grain
 from edgewright.cutlist.model import RingSide, Stick, WidthTrial
-from edgewright.cutlist.solve import StripLayout, joint_ticks, solve_strips
+from edgewright.cutlist.solve import StripLayout, joint_ticks
 from edgewright.design.model import Design
 from edgewright.display import show_ticks
 from edgewright.ticks import part_ticks, snap_down
@@ -96,15 +97,23 @@ def try_width(
     rules = plan_rules(design, width)
     sides, sticks = ring_sides(design, width), sticks_for(design, width, for_sale=for_sale)
     mitred = design.job.edge.corners == "mitre"
-    total, joints, have = length_need(
-        sides, sticks, joint_ticks(rules, width, mitred), splices=rules.splices_allowed
-    )
     lanes = sum(stick.clean_strips for stick in sticks)
-    need = total if total > have and joints > 0 else total + joints
-    if need > have:
-        words = _length_words(design, need, have, nested=joints < 0, mitred=mitred)
-        return WidthTrial(width, lanes, need, have, False, words), None
-    layout = solve_strips(sides, sticks, rules, width, any_plan=any_plan)
+    groups = by_grain(sides, sticks)
+    needs, haves = [], []
+    for own_sides, own_sticks in groups:
+        total, joints, have = length_need(
+            own_sides, own_sticks, joint_ticks(rules, width, mitred), splices=rules.splices_allowed
+        )
+        need = total if total > have and joints > 0 else total + joints
+        if need > have:
+            words = _length_words(design, need, have, nested=joints < 0, mitred=mitred)
+            if len(groups) > 1:
+                words += f", with the grain {own_sides[0].grain} the strip"
+            return WidthTrial(width, lanes, need, have, False, words), None
+        needs.append(need)
+        haves.append(have)
+    need, have = sum(needs), sum(haves)
+    layout = solve_by_grain(sides, sticks, rules, width, any_plan=any_plan)
     kept = "the splice rules" if rules.splices_allowed else "every side whole"
     reason = "fits" if layout else f"long enough in all, but no layout was found that keeps {kept}"
     return WidthTrial(width, lanes, need, have, layout is not None, reason), layout

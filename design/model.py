@@ -62,6 +62,8 @@ class Design:
         Finished corner radii, south-west, south-east, north-east, north-west.
     profile, metrics
         None where no such profile exists (finding 201).
+    keep_grain
+        Whether strips of solid wood are planned only where their grain fits.
     """
 
     job: Job
@@ -77,3 +79,4 @@ class Design:
     base: BaseFit
     limits: WidthLimits
     findings: tuple[Finding, ...]
+    keep_grain: bool = True

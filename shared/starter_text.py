@@ -28,6 +28,8 @@ diagonals = ["83 3/8 in", "83 5/16 in"]   # south-west to north-east first
 # grain = "length"              # solid wood: length or width; left out, it runs along the longer of the two
 # corner_radius = "0 in"        # of the old corners
 # seams = [{across = "length", at = "40 in"}]   # a panel seam 40 in from the west edge
+# defects = [{name = "screw hole", along = ["12 in", "12 1/4 in"], across = ["40 in", "40 1/4 in"], metal = true}]
+#   # a box that no strip may include: along from the west end, across from the south edge
 # finished_edge.north = {depth = "1/2 in", arris_radius = "1/8 in"}   # old tape, varnish or profile
 
 # What comes off, kerf included: an amount for a side, or a finished size.

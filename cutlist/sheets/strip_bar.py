@@ -45,6 +45,8 @@ class StripBar:
         self._pieces = sorted(
             (p for p in plan.cut_plan.pieces if p.lane_id == lane.id), key=lambda p: p.lane_start_ticks
         )
+        # what lies before a later lane of its strip is another lane and its defect
+        self._later = next(other for other in stick.lanes if other.strip == lane.strip).id != lane.id
         self._cuts = [cut for cut in plan.crosscuts if cut.lane_id == lane.id]
         across = show_ticks(lane.width_ticks, units, unit=False)
         size = f"{across} × {show_ticks(lane.length_ticks, units)}"
@@ -100,7 +102,9 @@ class StripBar:
         off = show_ticks(self._lane.trim_start_ticks, self._plan.job.units)
         squaring = next((cut for cut in self._cuts if cut.piece_id is None), None)
         star = " *" if squaring is not None and squaring.held != BY_HAND else ""
-        return [_Mark(0, f"{squaring.raw_end if squaring else 'start'} end: square {off} off{star}")]
+        end = f"{squaring.raw_end if squaring else 'start'} end"
+        words = f"part {off} from the {end}" if self._later else f"{end}: square {off} off"
+        return [_Mark(0, f"{words}{star}")]
 
     def _spelled(self, stops: Sequence[CrossCut]) -> str:
         """All pieces in words, for a bar that is too crowded for labels."""

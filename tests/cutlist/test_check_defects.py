@@ -216,3 +216,21 @@ def test_no_wider_strip_than_the_widest_has_a_plan(boxes: tuple[Box, ...]) -> No
     lowest = widest + grid if widest is not None else made.limits.floor
     for width in range(made.limits.cap // grid * grid, lowest - 1, -grid):
         assert not try_width(made, width, for_sale=False, any_plan=True)[0].fits, width / INCH
+
+
+@pytest.mark.example
+def test_two_strips_with_a_knot_hold_what_four_lanes_could_not() -> None:
+    """A board with a knot in its middle: each strip of 80 has runs of 39 3/8, one end of 34 1/4 each.
+
+    4 off the north gives two strips of 72 for the long sides; both ends of 38 - 3 3/4 come from one strip of the board,
+    though they lie in two lanes. Two strips hold no more than 78 3/4 and 72 in, and the sides need 212 1/2.
+    """
+    rack = (
+        '[[stock]]\nname = "rack"\nlength = 80\nwidth = 6\nthickness = "23/32"\n'
+        'defects = [{name = "knot", along = ["39 1/2", "40 1/2"]}]'
+    )
+    plan = make_cut_plan(design(trim="north = 4", rest=rack))
+    ends = {piece.id: piece.lane_id for piece in plan.pieces if piece.side_id in ("E1", "W1")}
+    assert set(ends.values()) == {"rack lane 1a", "rack lane 1b"}
+    strips = next(stage for stage in plan.stages if stage.name == "strips ripped")
+    assert (strips.value, strips.bound, strips.proven) == (3, 3, True)

@@ -169,6 +169,12 @@ PLANTED: list[tuple[str, str, Plant]] = [
     ("remnant without size", "narrowed", put("remnants", "R1", length_ticks=0)),
     ("remnant longer than what is left", "narrowed", put("remnants", "R1", length_ticks=inch(7.25) + 1)),
     ("remnant larger than its stick", "both sides", put("remnants", "R1", width_ticks=inch(6))),
+    # four strips of 2 and three kerfs take all 8 3/8 of a board
+    (
+        "remnant wider than what is left",
+        "spliced",
+        put("remnants", "Ra", id="rest of board a", length_ticks=inch(41.5), width_ticks=1),
+    ),
     ("unknown stick", "narrowed", put("remnants", "R1", stick_id="offcut south")),
     ("remnant named twice", "both sides", put("remnants", "R3", id="R1")),
     ("cost hidden", "bought", put_stage("new material cost", value=1200)),

@@ -278,3 +278,18 @@ def test_file_of_the_narrowed_top_reads_back_in_inches(dialect: Any) -> None:
     else:
         arcs = document.modelspace().query('ARC[layer=="FINISHED_OUTLINE"]')
         assert [arc.dxf.radius for arc in arcs] == pytest.approx([2.0] * 4, rel=1e-14)
+
+
+@pytest.mark.example
+def test_defects_are_drawn_and_no_strip_covers_one() -> None:
+    """A hole of 1 x 1/2 at 30 from the west and 40 1/2 from the south; a second one under the finished top."""
+    hole = '[[top.defects]]\nname = "hole"\nalong = ["{} in", "{} in"]\nacross = ["{} in", "{} in"]\n'
+    boxes = hole.format(30, 31, 40.5, 41) + hole.format(10, 11, 20, 21)
+    job = JOB.format(length="72 in", width="42 in", trim='north = "6 in"', radius="0 in", corners="butt")
+    design = build_design(parse_job(job.replace("[trim]", f"{boxes}[trim]")))
+    view = cut_view(design, make_cut_plan(design), "k7m2")
+    assert [box(shape) for shape in inches(view, "REFERENCE")] == [(30, 40.5, 31, 41), (10, 20, 11, 21)]
+    assert all(
+        strip.distance(shapely.box(30, 40.5, 31, 41)) >= 0.125 - 1e-9 for strip in inches(view, "STRIPS")
+    )
+    assert audit_view(view) == ()

@@ -6,7 +6,7 @@ import pytest
 from strip_cases import EIGHTH, INCH, INCH_RULES, lane, side, stick
 
 from edgewright.cutlist.fill import Segment
-from edgewright.cutlist.layout import inwards, lane_rests, lay_pieces, remnants, ripped_strips
+from edgewright.cutlist.layout import gathered, inwards, lane_rests, lay_pieces, remnants, ripped_strips
 from edgewright.cutlist.model import DefectBox, Lane, SawCut, Stick
 
 
@@ -122,8 +122,11 @@ def test_pieces_are_drawn_in_only_where_they_fit() -> None:
     assert moved(stock, ("n2a", 40)) == [("n2a", 40)]
     assert moved(stock, ("n2a", 33)) == [("n1b", 33)]
     assert moved(stock, ("n2a", 40), ("n3a", 50)) == [("n2a", 40), ("n3a", 50)]
-    # strip 2 gives way to strip 1, and strip 3 to strip 2
-    assert moved(stock, ("n2a", 33), ("n3a", 50)) == [("n1b", 33), ("n2a", 50)]
+    # strip 2 gives way to strip 1, but strip 3 not to strip 2: that stays whole, the longest remnant there is
+    assert moved(stock, ("n2a", 33), ("n3a", 50)) == [("n1b", 33), ("n3a", 50)]
+    # without defects strips are alike or shorter outwards, and all are drawn in
+    plain = defective((72,), (72,), (71,))
+    assert moved(plain, ("n2a", 33), ("n3a", 50)) == [("n1a", 33), ("n2a", 50)]
 
 
 @pytest.mark.example
@@ -131,6 +134,28 @@ def test_two_runs_of_a_strip_move_together_or_not_at_all() -> None:
     stock = defective((50,), (30, 35), (40, 31))
     assert moved(stock, ("n3a", 34), ("n3b", 30)) == [("n2a", 30), ("n2b", 34)]
     assert moved(stock, ("n3a", 36), ("n3b", 30)) == [("n3a", 36), ("n3b", 30)]
+
+
+@pytest.mark.example
+def test_a_strip_is_emptied_into_lanes_that_are_sawn_anyway() -> None:
+    """33 from strip 3 goes to the free run of 35 of strip 2, not to that of 50 in strip 1; 40 finds none but that."""
+    stock = defective((60, 50), (30, 35), (40,))
+
+    def after(*where: tuple[str, int]) -> list[tuple[str, int]]:
+        sides = [side(f"N{n}", length * INCH) for n, (_, length) in enumerate(where, 1)]
+        segments = [
+            Segment(one.id, 0, one.length_ticks, name) for one, (name, _) in zip(sides, where, strict=True)
+        ]
+        laid = lay_pieces(segments, sides, stock.lanes, INCH_RULES, INCH)
+        return [(p.lane_id, p.length_ticks // INCH) for p in gathered(laid, [stock])]
+
+    assert after(("n1a", 60), ("n2a", 30), ("n3a", 33)) == [("n1a", 60), ("n1b", 30), ("n3a", 33)]
+    assert after(("n1a", 60), ("n2a", 30), ("n2b", 35), ("n3a", 40)) == [
+        *(("n1a", 60), ("n1b", 40)),
+        *(("n2a", 30), ("n2b", 35)),
+    ]
+    # no strip but the one that is emptied has a free lane
+    assert after(("n2a", 30)) == [("n2a", 30)]
 
 
 @pytest.mark.example
