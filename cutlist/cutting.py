@@ -45,7 +45,7 @@ def make_cut_plan(design: Design, progress: Callable[[str], None] | None = None)
     if layout is None and grain_under(design, None):
         # no plan keeps the grain; the one without regard to it has finding 103, which says what to trim
         design = replace(design, keep_grain=False)
-        width, trials = strip_width(design, progress)
+        width, trials = chosen_width(design, progress)
         trial, layout = try_width(design, width, for_sale=True)
     if progress is not None:
         progress("checking the plan")
