@@ -136,7 +136,8 @@ def _price_family(
         rooms = np.minimum(lengths // sack.step, len(sack.value) - 1)
         most = max(most, int((sack.value[rooms] - costs - extra).max()))
     first = np.lexsort((costs, -lengths))
-    order = first[_frontier(lengths[first], costs[first])]
+    # of lanes that are scarce, those that others beat are needed too
+    order = first if lawful_only else first[_frontier(lengths[first], costs[first])]
     supply = np.array([pool.available(lanes[n]) for n in order], dtype=np.int64)
     room, cost = lengths[order], costs[order]
     trails = np.arange(len(order), dtype=np.int64)[:, None]
