@@ -18,7 +18,7 @@ def anything(uses: Sequence[Column], ways: Sequence[int]) -> Realised:
 @pytest.mark.property
 def test_cost_and_splices_as_by_hand_and_never_better_than_the_bound() -> None:
     best, solved = 0, 0
-    for number in range(60):
+    for number in range(30):
         pool = small_pool(number, for_sale=True)
         truth = best_by_hand(pool)
         plan = generate(pool, anything)
@@ -33,7 +33,7 @@ def test_cost_and_splices_as_by_hand_and_never_better_than_the_bound() -> None:
         assert got >= truth, number
         solved += 1
         best += got == truth
-    assert solved >= 40
+    assert solved >= 20
     assert best >= solved * 95 // 100
 
 

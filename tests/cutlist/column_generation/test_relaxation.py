@@ -11,7 +11,7 @@ from edgewright.cutlist.column_generation.relaxation import Budget, Relaxation, 
 def test_bounds_never_exceed_what_is_best_by_hand() -> None:
     """Least cost, and fewest splices for it, against every partition into components."""
     met = solved = known = 0
-    for number in range(60):
+    for number in range(30):
         pool = small_pool(number, for_sale=True)
         truth = best_by_hand(pool)
         relaxation = Relaxation(pool)
@@ -28,7 +28,7 @@ def test_bounds_never_exceed_what_is_best_by_hand() -> None:
         if splices is not None:
             assert splices.bound <= truth[1], number
             met += splices.bound == truth[1]
-    assert solved >= 40
+    assert solved >= 20
     assert known >= solved // 2
     assert met >= solved // 2
 
