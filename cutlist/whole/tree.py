@@ -1,0 +1,185 @@
+"""One stage proven: boxes of stick counts, halved until each has a bound that no cutting in it beats."""
+
+from __future__ import annotations
+
+import heapq
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from edgewright.cutlist.check_packing import SearchLimitError, pack
+from edgewright.cutlist.whole.cutting import Cutting, make_cutting, value_of
+from edgewright.cutlist.whole.dive import dive
+from edgewright.cutlist.whole.instance import Instance
+from edgewright.cutlist.whole.model import Branch, Leaf, Proof
+from edgewright.cutlist.whole.prices import NONE_FITS, Box, Goal, Prices
+from edgewright.cutlist.whole.relaxation import Relaxation, Relaxed, WorkDone
+
+__all__ = ["StageTree"]
+
+_NEAR = 1e-6
+#: How sure a pattern must be to be taken along in a dive; each dive that fails leaves patterns for the next.
+_SURE = (0.7, 0.9, 0.5, 0.99, 0.6, 0.8)
+
+
+@dataclass(slots=True)
+class _Node:
+    box: Box
+    bound: float
+    prices: Prices
+    searched: bool = False
+    branch: tuple[int, int, _Node, _Node] | None = None
+
+
+@dataclass(slots=True)
+class StageTree:
+    """Boxes of one stage: `run` works on them, `proof` and `bound` say what is proven so far."""
+
+    relaxation: Relaxation
+    goal: Goal
+    best: Cutting | None
+    known: list[Prices]
+    search_steps: int
+    root: _Node = field(init=False)
+    _dives: int = 0
+
+    def __post_init__(self) -> None:
+        inst = self.relaxation.inst
+        box = tuple((0, group.most) for group in inst.groups)
+        self.root = self._node(box)
+
+    @property
+    def value(self) -> float:
+        """What the best cutting counts for in this stage; infinite when there is none."""
+        if self.best is None:
+            return math.inf
+        return value_of(self.relaxation.inst, self.best.sticks, self.goal.stage)
+
+    def _node(self, box: Box) -> _Node:
+        """Return the best that known prices prove of a box."""
+        inst = self.relaxation.inst
+        bound, at = max((prices.bound(inst, self.goal, box), -at) for at, prices in enumerate(self.known))
+        return _Node(box, bound, self.known[-at])
+
+    def run(self) -> None:
+        """Prove the stage, as far as the limits allow."""
+        queue: list[tuple[float, int, _Node]] = [(self.root.bound, 0, self.root)]
+        made = 1
+        while queue:
+            _, _, node = heapq.heappop(queue)
+            if node.bound >= self.value:
+                break
+            self.relaxation.work.node()
+            again = self._node(node.box)
+            if again.bound > node.bound:
+                node.bound, node.prices = again.bound, again.prices
+            if node.bound >= self.value:
+                continue
+            try:
+                halves = self._work_on(node)
+            except WorkDone:
+                return
+            for half in halves:
+                # the newest of equals first: it is the deepest
+                heapq.heappush(queue, (half.bound, -made, half))
+                made += 1
+
+    def _work_on(self, node: _Node) -> Sequence[_Node]:
+        """Bound a box, look for a cutting in it, and halve it if need be."""
+        inst = self.relaxation.inst
+        relaxed = self.relaxation.solve(node.box, enough=self.value)
+        for prices in relaxed.prices:
+            self.known.append(prices)
+            bound = prices.bound(inst, self.goal, node.box)
+            if bound > node.bound:
+                node.bound, node.prices = bound, prices
+        if node.bound >= self.value or not relaxed.times:
+            return ()
+        self._dive(node, relaxed)
+        if node.bound >= self.value:
+            return ()
+        if all(low == high for low, high in node.box):
+            self._search(node)
+            return ()
+        at, cut = _halve(node.box, relaxed.sticks)
+        low, high = node.box[at]
+        fewer = self._node(_with(node.box, at, (low, cut)))
+        more = self._node(_with(node.box, at, (cut + 1, high)))
+        node.branch = (at, cut, fewer, more)
+        return fewer, more
+
+    def _dive(self, node: _Node, relaxed: Relaxed) -> None:
+        """Dive until the bound of the box is met; oftener in the first box, for there most is to be won."""
+        for sure in _SURE if node is self.root else _SURE[:1]:
+            found = dive(self.relaxation, node.box, relaxed, self.value, sure)
+            if found is not None:
+                self.best = found
+            if node.bound >= self.value:
+                return
+            if len(_SURE) > 1 and node is self.root:
+                relaxed = self.relaxation.solve(node.box)
+
+    def _search(self, node: _Node) -> None:
+        """Settle a box of one choice of sticks."""
+        inst = self.relaxation.inst
+        lanes = [
+            capacity
+            for (number, _), group in zip(node.box, inst.groups, strict=True)
+            for capacity, each in zip(inst.capacities, group.lanes, strict=True)
+            for _ in range(number * each)
+        ]
+        try:
+            packed = pack(inst.sizes, inst.demand, lanes, node.prices.values, self.search_steps)
+        except SearchLimitError:
+            return
+        if packed is None:
+            node.searched = True
+            node.bound = NONE_FITS
+            return
+        times: dict[tuple[int, tuple[int, ...]], int] = {}
+        for capacity, counts in packed:
+            lane = inst.capacities.index(capacity)
+            times[lane, counts] = times.get((lane, counts), 0) + 1
+        found = make_cutting(inst, self.goal, node.box, times)
+        if found is not None:
+            self.best = found
+
+    def bound(self) -> float:
+        """Return the least bound of all boxes, `NONE_FITS` when none holds a cutting."""
+        return _bound(self.root)
+
+    def proof(self) -> Proof:
+        """Return the boxes as the certificate has them."""
+        return _proof(self.relaxation.inst, self.root)
+
+
+def _with(box: Box, at: int, pair: tuple[int, int]) -> Box:
+    return (*box[:at], pair, *box[at + 1 :])
+
+
+def _halve(box: Box, sticks: Sequence[float]) -> tuple[int, int]:
+    """Group to halve, and the most of it in the lower half: a fraction of a stick first, the plainest half first."""
+    parts = [(abs(number - math.floor(number) - 0.5), at) for at, number in enumerate(sticks)]
+    nearest, at = min(parts)
+    if nearest < 0.5 - _NEAR:
+        return at, math.floor(sticks[at])
+    at = max((at for at, (low, high) in enumerate(box) if low < high), key=lambda at: sticks[at])
+    low, high = box[at]
+    return at, min(max(round(sticks[at]), low), high - 1)
+
+
+def _bound(node: _Node) -> float:
+    if node.branch is None:
+        return node.bound
+    return min(_bound(node.branch[2]), _bound(node.branch[3]))
+
+
+def _proof(inst: Instance, node: _Node) -> Proof:
+    if node.branch is not None:
+        at, cut, fewer, more = node.branch
+        return Branch(inst.groups[at].kinds[0].name, cut, _proof(inst, fewer), _proof(inst, more))
+    prices = node.prices
+    by_piece = tuple(
+        prices.values[inst.type_of(piece.length)] if piece.count else 0 for piece in inst.problem.pieces
+    )
+    return Leaf(by_piece, prices.scale, prices.multipliers, node.searched)
