@@ -34,7 +34,7 @@ class _State:
 
 
 def dive(
-    relaxation: Relaxation, box: Box, start: Relaxed, below: float, sure: float = 0.7, solves: int = 60
+    relaxation: Relaxation, box: Box, start: Relaxed, below: float, sure: float = 0.7, turns: int = 0
 ) -> Cutting | None:
     """Look for a cutting within the box that comes to less than ``below``.
 
@@ -48,13 +48,13 @@ def dive(
         What a cutting has to come to less than, to be worth anything.
     sure
         Patterns used at least this often, though not once, are taken together.
-    solves
-        Relaxations that may be solved on the way; where one shows that the way leads nowhere, another is taken.
+    turns
+        How often another way may be taken where a relaxation shows that this one leads nowhere.
     """
     inst = relaxation.inst
     first = _State(tuple(inst.demand), (0,) * len(inst.capacities), (), start)
     path = [(first, iter(_choices(relaxation.patterns, first, sure)))]
-    while path and solves > 0:
+    while path and turns >= 0:
         state, choices = path[-1]
         chosen = next(choices, None)
         if chosen is None:
@@ -68,10 +68,11 @@ def dive(
         if not any(left):
             return _finish(relaxation, box, cut, below)
         now = relaxation.solve(box, left, taken)
-        solves -= 1
         if now.value <= below - 1 + 1e-6:
             state = _State(tuple(left), tuple(taken), cut, now)
             path.append((state, iter(_choices(relaxation.patterns, state, sure))))
+        else:
+            turns -= 1
     return None
 
 

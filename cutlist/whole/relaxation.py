@@ -51,11 +51,10 @@ class Work:
         if self.rounds < 0 or self.columns < 0 or (callable(self.should_stop) and self.should_stop()):
             raise WorkDone
 
-    def node(self) -> None:
-        """Count one box."""
+    def node(self) -> bool:
+        """Count one box; False when no more is allowed."""
         self.nodes -= 1
-        if self.nodes < 0:
-            raise WorkDone
+        return self.nodes >= 0
 
 
 @dataclass(frozen=True, slots=True)

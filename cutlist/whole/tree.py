@@ -11,8 +11,10 @@ from edgewright.cutlist.check_packing import SearchLimitError, pack
 from edgewright.cutlist.whole.cutting import Cutting, make_cutting, value_of
 from edgewright.cutlist.whole.dive import dive
 from edgewright.cutlist.whole.instance import Instance
+from edgewright.cutlist.whole.known_patterns import best_of_known
 from edgewright.cutlist.whole.model import Branch, Leaf, Proof
 from edgewright.cutlist.whole.prices import NONE_FITS, Box, Goal, Prices
+from edgewright.cutlist.whole.pricing import Counts
 from edgewright.cutlist.whole.relaxation import Relaxation, Relaxed, WorkDone
 
 __all__ = ["StageTree"]
@@ -20,6 +22,9 @@ __all__ = ["StageTree"]
 _NEAR = 1e-6
 #: How sure a pattern must be to be taken along in a dive; each dive that fails leaves patterns for the next.
 _SURE = (0.7, 0.9, 0.5, 0.99, 0.6, 0.8)
+_TURNS = 30
+#: The known patterns are put together by an integer program after so many boxes, while they are few for that.
+_DUE, _FEW, _NODES = (0, 32, 64, 128, 256, 512), 200, 50
 
 
 @dataclass(slots=True)
@@ -41,7 +46,8 @@ class StageTree:
     known: list[Prices]
     search_steps: int
     root: _Node = field(init=False)
-    _dives: int = 0
+    _seen: int = 0
+    _settled: dict[tuple[int, ...], bool] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         inst = self.relaxation.inst
@@ -69,7 +75,8 @@ class StageTree:
             _, _, node = heapq.heappop(queue)
             if node.bound >= self.value:
                 break
-            self.relaxation.work.node()
+            if not self.relaxation.work.node():
+                return
             again = self._node(node.box)
             if again.bound > node.bound:
                 node.bound, node.prices = again.bound, again.prices
@@ -96,10 +103,14 @@ class StageTree:
         if node.bound >= self.value or not relaxed.times:
             return ()
         self._dive(node, relaxed)
+        if node.bound < self.value:
+            self._put_together(node, relaxed)
+        self._seen += 1
         if node.bound >= self.value:
             return ()
         if all(low == high for low, high in node.box):
-            self._search(node)
+            if self._settled[tuple(low for low, _ in node.box)]:
+                node.searched, node.bound = True, NONE_FITS
             return ()
         at, cut = _halve(node.box, relaxed.sticks)
         low, high = node.box[at]
@@ -110,39 +121,56 @@ class StageTree:
 
     def _dive(self, node: _Node, relaxed: Relaxed) -> None:
         """Dive until the bound of the box is met; oftener in the first box, for there most is to be won."""
+        # with one kind of stick only the last one is in question, and that is worth turning round for
+        turns = _TURNS if len(node.box) == 1 else 0
         for sure in _SURE if node is self.root else _SURE[:1]:
-            found = dive(self.relaxation, node.box, relaxed, self.value, sure)
-            if found is not None:
-                self.best = found
+            found = dive(self.relaxation, node.box, relaxed, self.value, sure, turns)
+            self.best = self.best if found is None else found
             if node.bound >= self.value:
                 return
-            if len(_SURE) > 1 and node is self.root:
-                relaxed = self.relaxation.solve(node.box)
 
-    def _search(self, node: _Node) -> None:
-        """Settle a box of one choice of sticks."""
+    def _put_together(self, node: _Node, relaxed: Relaxed) -> None:
+        """Try harder where the relaxation takes whole sticks, and now and then elsewhere."""
+        if self._seen in _DUE and len(self.relaxation.patterns) <= _FEW * (1 + self._seen):
+            found = best_of_known(self.relaxation, self.root.box, self.value, _NODES)
+            self.best = self.best if found is None else found
+        sticks = tuple(round(number) for number in relaxed.sticks)
+        whole = all(abs(a - b) < _NEAR for a, b in zip(sticks, relaxed.sticks, strict=True))
+        if node.bound < self.value and whole and sticks not in self._settled:
+            self._settled[sticks] = self._none_fits(tuple((number, number) for number in sticks), node)
+
+    def _none_fits(self, box: Box, node: _Node) -> bool:
+        """Look for a cutting with one choice of sticks; whether a search shows that there is none."""
+        relaxed = self.relaxation.solve(box)
+        found = dive(self.relaxation, box, relaxed, self.value, _SURE[1], _TURNS) if relaxed.times else None
+        if found is None:
+            try:
+                times = self._search(box, node.prices)
+            except SearchLimitError:
+                found = best_of_known(self.relaxation, box, self.value, _NODES)
+            else:
+                if times is None:
+                    return True
+                found = make_cutting(self.relaxation.inst, self.goal, box, times)
+        self.best = self.best if found is None else found
+        return False
+
+    def _search(self, box: Box, prices: Prices) -> dict[tuple[int, Counts], int] | None:
         inst = self.relaxation.inst
         lanes = [
             capacity
-            for (number, _), group in zip(node.box, inst.groups, strict=True)
+            for (number, _), group in zip(box, inst.groups, strict=True)
             for capacity, each in zip(inst.capacities, group.lanes, strict=True)
             for _ in range(number * each)
         ]
-        try:
-            packed = pack(inst.sizes, inst.demand, lanes, node.prices.values, self.search_steps)
-        except SearchLimitError:
-            return
+        packed = pack(inst.sizes, inst.demand, lanes, prices.values, self.search_steps)
         if packed is None:
-            node.searched = True
-            node.bound = NONE_FITS
-            return
-        times: dict[tuple[int, tuple[int, ...]], int] = {}
+            return None
+        times: dict[tuple[int, Counts], int] = {}
         for capacity, counts in packed:
-            lane = inst.capacities.index(capacity)
-            times[lane, counts] = times.get((lane, counts), 0) + 1
-        found = make_cutting(inst, self.goal, node.box, times)
-        if found is not None:
-            self.best = found
+            pattern = inst.capacities.index(capacity), counts
+            times[pattern] = times.get(pattern, 0) + 1
+        return times
 
     def bound(self) -> float:
         """Return the least bound of all boxes, `NONE_FITS` when none holds a cutting."""
