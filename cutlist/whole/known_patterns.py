@@ -2,23 +2,33 @@
 
 from __future__ import annotations
 
+from typing import Final
+
 from edgewright.cutlist.mip import IntegerProgram
 from edgewright.cutlist.whole.cutting import Cutting, make_cutting, value_of
 from edgewright.cutlist.whole.prices import Box
-from edgewright.cutlist.whole.relaxation import Relaxation
+from edgewright.cutlist.whole.relaxation import Relaxation, Relaxed
 
 __all__ = ["best_of_known"]
 
 
-def best_of_known(relaxation: Relaxation, box: Box, below: float, nodes: int) -> Cutting | None:
-    """Look for a cutting that comes to less than ``below`` in the goal, with the patterns known; None if not found."""
+#: More patterns than that make the program slow, and the rest are hardly ever wanted (measured).
+_MOST: Final = 150
+
+
+def best_of_known(
+    relaxation: Relaxation, relaxed: Relaxed, box: Box, below: float, nodes: int
+) -> Cutting | None:
+    """Look for a cutting that comes to less than ``below`` in the goal, from the patterns that cost least too much."""
     inst, goal = relaxation.inst, relaxation.goal
+    likely = sorted(range(len(relaxed.over)), key=lambda at: (relaxed.over[at], -relaxed.times[at], at))[:_MOST]
+    patterns = [relaxation.patterns[at] for at in sorted(likely)]
     program = IntegerProgram()
     for low, high in box:
         program.variable(low, high)
     covered: list[dict[int, int]] = [{} for _ in inst.sizes]
     lanes: list[dict[int, int]] = [{} for _ in inst.capacities]
-    for lane, counts in relaxation.patterns:
+    for lane, counts in patterns:
         most = max(-(-d // c) for c, d in zip(counts, inst.demand, strict=True) if c)
         at = program.variable(0, most)
         lanes[lane][at] = 1
@@ -40,7 +50,7 @@ def best_of_known(relaxation: Relaxation, box: Box, below: float, nodes: int) ->
         return None
     times = {
         pattern: number
-        for pattern, number in zip(relaxation.patterns, values[len(inst.groups) :], strict=True)
+        for pattern, number in zip(patterns, values[len(inst.groups) :], strict=True)
         if number
     }
     cutting = make_cutting(inst, goal, box, times)

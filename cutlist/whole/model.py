@@ -86,9 +86,9 @@ class Limits:
         Patterns tried in each exhaustive search.
     """
 
-    nodes: int = 2000
+    nodes: int = 1000
     columns: int = 40_000
-    rounds: int = 20_000
+    rounds: int = 5_000
     search_steps: int = 20_000
 
 

@@ -66,6 +66,8 @@ def fill_lanes(
     """
     longest = capacities[-1]
     bundles = _bundles(sizes, demand, values, longest)
+    if not wanted and tuple(values) == tuple(sizes):
+        return Knapsack(_fullest([bundle.size for bundle in bundles], capacities), ())
     if longest <= DENSE:
         return _dense(len(sizes), bundles, capacities, spread=spread, wanted=wanted)
     return _sparse(len(sizes), bundles, capacities, wanted=wanted)
@@ -84,6 +86,14 @@ def _bundles(
             bundles.append(_Bundle(kind, take, take * size, take * value))
             left, step = left - take, 2 * step
     return bundles
+
+
+def _fullest(sizes: Sequence[int], capacities: Sequence[int]) -> tuple[int, ...]:
+    """How full each lane can be: the lengths that can be reached are the bits of one long number."""
+    reached, mask = 1, (1 << (capacities[-1] + 1)) - 1
+    for size in sizes:
+        reached |= (reached << size) & mask
+    return tuple((reached & ((1 << (capacity + 1)) - 1)).bit_length() - 1 for capacity in capacities)
 
 
 def _dense(

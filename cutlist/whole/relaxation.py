@@ -59,12 +59,17 @@ class Work:
 
 @dataclass(frozen=True, slots=True)
 class Relaxed:
-    """Value of the relaxation (`NONE_FITS` if empty), sticks by group and times by pattern, the prices proving it."""
+    """Value of the relaxation (`NONE_FITS` if empty), its exact bound, and the solution: sticks by group, times by pattern.
+
+    ``over`` is what each pattern costs more than it is worth, as a part of the dearest weight; ``prices`` prove the
+    bound.
+    """
 
     value: float
     bound: float
     sticks: tuple[float, ...]
     times: tuple[float, ...]
+    over: tuple[float, ...]
     prices: tuple[Prices, ...]
 
 
@@ -225,7 +230,7 @@ class Relaxation:
                 self._price_goal(short=short)
                 continue
             if status != highspy.HighsModelStatus.kOptimal:
-                return Relaxed(NONE_FITS, 0, (), (), ())
+                return Relaxed(NONE_FITS, 0, (), (), (), ())
             solution = self._lp.getSolution()
             objective = self._lp.getInfo().objective_function_value
             if short and objective < _NEAR:
@@ -238,11 +243,11 @@ class Relaxation:
                 if short not in best or bound > best[short][0]:
                     best[short] = (bound, prices)
                 if bound >= enough:
-                    return Relaxed(bound, bound, (), (), (prices,))
+                    return Relaxed(bound, bound, (), (), (), (prices,))
             value = objective * self._unit(self.goal.stage)[1]
             if short:
                 if not new:
-                    return Relaxed(NONE_FITS, 0, (), (), ())
+                    return Relaxed(NONE_FITS, 0, (), (), (), ())
             elif not new or (whole and best[False][0] >= math.ceil(value - _NEAR)):
                 groups, types = len(self.inst.groups), len(self.inst.sizes)
                 values = solution.col_value
@@ -252,6 +257,7 @@ class Relaxation:
                     bound,
                     tuple(values[:groups]),
                     tuple(values[groups + types :]),
+                    tuple(solution.col_dual[groups + types :]),
                     () if kept is None else (kept,),
                 )
             self.add_all(new)

@@ -10,7 +10,7 @@ from edgewright.cutlist.whole.first_fit import first_fits
 from edgewright.cutlist.whole.instance import Instance, make_instance
 from edgewright.cutlist.whole.model import Limits, Stage, WholeProblem, WholeResult
 from edgewright.cutlist.whole.prices import NONE_FITS, Goal, Prices, prices_of
-from edgewright.cutlist.whole.pricing import fill_lanes
+from edgewright.cutlist.whole.pricing import DENSE, fill_lanes
 from edgewright.cutlist.whole.relaxation import Relaxation, Work
 from edgewright.cutlist.whole.share_out import share_out
 from edgewright.cutlist.whole.tree import StageTree
@@ -48,7 +48,15 @@ def solve_whole(
     inst = make_instance(problem)
     work = Work(limits.nodes, limits.columns, limits.rounds, should_stop)
     relaxation = Relaxation(inst, work)
-    full = fill_lanes(inst.sizes, inst.demand, inst.sizes, inst.capacities, spread=len(inst.capacities) <= 3)
+    coarse = inst.capacities[-1] <= DENSE
+    full = fill_lanes(
+        inst.sizes,
+        inst.demand,
+        inst.sizes,
+        inst.capacities,
+        spread=len(inst.capacities) <= 3,
+        wanted=coarse,
+    )
     best = _first(inst, relaxation, [(lane, counts) for lane, _, counts in full.patterns])
     stages: list[Stage] = []
     for stage in range(inst.stages):

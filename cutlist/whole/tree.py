@@ -23,8 +23,10 @@ _NEAR = 1e-6
 #: How sure a pattern must be to be taken along in a dive; each dive that fails leaves patterns for the next.
 _SURE = (0.7, 0.9, 0.5, 0.99, 0.6, 0.8)
 _TURNS = 30
-#: The known patterns are put together by an integer program after so many boxes, while they are few for that.
-_DUE, _FEW, _NODES = (0, 32, 64, 128, 256, 512), 200, 50
+#: Boxes from one dive to the next: bounding alone is cheap.
+_PAUSE = 3
+#: The known patterns are put together by an integer program after so many boxes; at once only if they are few.
+_DUE, _FEW, _NODES = (0, 12, 48, 100, 200, 400, 800, 1600), 200, 20
 
 
 @dataclass(slots=True)
@@ -102,7 +104,8 @@ class StageTree:
                 node.bound, node.prices = bound, prices
         if node.bound >= self.value or not relaxed.times:
             return ()
-        self._dive(node, relaxed)
+        if self._seen % _PAUSE == 0:
+            self._dive(node, relaxed)
         if node.bound < self.value:
             self._put_together(node, relaxed)
         self._seen += 1
@@ -122,17 +125,18 @@ class StageTree:
     def _dive(self, node: _Node, relaxed: Relaxed) -> None:
         """Dive until the bound of the box is met; oftener in the first box, for there most is to be won."""
         # with one kind of stick only the last one is in question, and that is worth turning round for
-        turns = _TURNS if len(node.box) == 1 else 0
-        for sure in _SURE if node is self.root else _SURE[:1]:
-            found = dive(self.relaxation, node.box, relaxed, self.value, sure, turns)
+        alone = len(node.box) == 1
+        first = node is self.root
+        for sure in _SURE[: (len(_SURE) if alone else 2) if first else 1]:
+            found = dive(self.relaxation, node.box, relaxed, self.value, sure, _TURNS if alone else 0)
             self.best = self.best if found is None else found
             if node.bound >= self.value:
                 return
 
     def _put_together(self, node: _Node, relaxed: Relaxed) -> None:
         """Try harder where the relaxation takes whole sticks, and now and then elsewhere."""
-        if self._seen in _DUE and len(self.relaxation.patterns) <= _FEW * (1 + self._seen):
-            found = best_of_known(self.relaxation, self.root.box, self.value, _NODES)
+        if self._seen in _DUE and (self._seen or len(self.relaxation.patterns) <= _FEW):
+            found = best_of_known(self.relaxation, relaxed, self.root.box, self.value, _NODES)
             self.best = self.best if found is None else found
         sticks = tuple(round(number) for number in relaxed.sticks)
         whole = all(abs(a - b) < _NEAR for a, b in zip(sticks, relaxed.sticks, strict=True))
@@ -147,7 +151,7 @@ class StageTree:
             try:
                 times = self._search(box, node.prices)
             except SearchLimitError:
-                found = best_of_known(self.relaxation, box, self.value, _NODES)
+                found = best_of_known(self.relaxation, relaxed, box, self.value, _NODES)
             else:
                 if times is None:
                     return True
