@@ -89,9 +89,7 @@ class _Search:
         self.dead.add((at, left))
         return None
 
-    def patterns(
-        self, at: int, left: Counts, slack: tuple[int, ...]
-    ) -> list[tuple[tuple[int, ...], Counts]]:
+    def patterns(self, at: int, left: Counts, slack: tuple[int, ...]) -> list[tuple[tuple[int, ...], Counts]]:
         """Every full pattern of a lane that wastes no more than the slack, with its waste in each price."""
         capacity = self.lanes[at]
         largest = next(kind for kind, number in enumerate(left) if number)

@@ -76,7 +76,9 @@ def _pattern_faults(problem: Plain, result: Plain) -> Iterator[PlanFault]:
             yield PlanFault("count below 1", place, f"{times} times {pattern['pieces']}")
         takes = sum(count * (pieces[name]["length"] + kerf) for name, count in pattern["pieces"])
         if takes > length + kerf:
-            yield PlanFault("pattern too long", place, f"pieces and kerfs take {takes - kerf}, the lane has {length}")
+            yield PlanFault(
+                "pattern too long", place, f"pieces and kerfs take {takes - kerf}, the lane has {length}"
+            )
         lanes[pattern["stick"], length] += times
         for name, count in pattern["pieces"]:
             cut[name] += count * times
@@ -120,11 +122,15 @@ def _stage_faults(problem: Plain, result: Plain, work_limit: int) -> Iterator[Pl
             if stage["proven"] != (bound == value):
                 yield PlanFault("proven", place, f"{stage['proven']} is given, the proof gives {bound}")
         elif stage["proven"] != (bound is None):
-            yield PlanFault("proven", place, f"{stage['proven']} is given, the proof leaves a cutting possible")
+            yield PlanFault(
+                "proven", place, f"{stage['proven']} is given, the proof leaves a cutting possible"
+            )
         if bound is not None and stage["bound"] != bound:
             yield PlanFault("stage bound", place, f"{stage['bound']} is given, the proof gives {bound}")
         if bound is None and cut:
-            yield PlanFault("bound above value", place, "the proof says that there is no cutting, and there is one")
+            yield PlanFault(
+                "bound above value", place, "the proof says that there is no cutting, and there is one"
+            )
     if result["proven"] != all(stage["proven"] for stage in result["stages"]):
         yield PlanFault("proven", "result", f"{result['proven']} is given, the stages say otherwise")
     if (result["status"] == "impossible") != (not cut and result["stages"][0]["proven"]):

@@ -6,6 +6,7 @@ that the piece fits best.
 
 from __future__ import annotations
 
+from bisect import bisect_left, insort
 from collections.abc import Callable, Iterator
 
 from edgewright.cutlist.whole.instance import Instance
@@ -41,13 +42,13 @@ def first_fits(inst: Instance) -> Iterator[_Times]:
 def _fit(inst: Instance, order: Callable[[int], tuple[float, int]]) -> _Times | None:
     left = [group.most for group in inst.groups]
     ranked = sorted(range(len(left)), key=lambda at: (order(at), at))
-    rooms: list[int] = []
+    rooms: list[tuple[int, int]] = []
     lanes: list[int] = []
     counts: list[list[int]] = []
     for kind, (size, wanted) in enumerate(zip(inst.sizes, inst.demand, strict=True)):
         for _ in range(wanted):
-            fits = [(room, at) for at, room in enumerate(rooms) if room >= size]
-            if not fits:
+            fullest = bisect_left(rooms, (size, 0))
+            if fullest == len(rooms):
                 able = (at for at in ranked if left[at] and _takes(inst, at, size))
                 stick = next(able, None)
                 if stick is None:
@@ -55,13 +56,13 @@ def _fit(inst: Instance, order: Callable[[int], tuple[float, int]]) -> _Times | 
                 left[stick] -= 1
                 for lane, number in enumerate(inst.groups[stick].lanes):
                     for _ in range(number):
-                        rooms.append(inst.capacities[lane])
+                        insort(rooms, (inst.capacities[lane], len(lanes)))
                         lanes.append(lane)
                         counts.append([0] * len(inst.sizes))
-                fits = [(room, at) for at, room in enumerate(rooms) if room >= size]
-            _, at = min(fits)
-            rooms[at] -= size
+                fullest = bisect_left(rooms, (size, 0))
+            room, at = rooms.pop(fullest)
             counts[at][kind] += 1
+            insort(rooms, (room - size, at))
     times: _Times = {}
     for lane, row in zip(lanes, counts, strict=True):
         if any(row):

@@ -7,8 +7,9 @@ added to every piece and to every lane once, so that what is left is plain addit
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
+from itertools import pairwise
 
 from edgewright.cutlist.whole.model import StickKind, WholeProblem
 from edgewright.errors import InputError
@@ -47,9 +48,9 @@ class Instance:
         return self.sizes.index((length + self.problem.kerf) // self.unit)
 
     def lane_of(self, length: int) -> int | None:
-        """Return the index of the lane of this length (problem units); None where no piece fits it."""
+        """Return the index of the lane of this length (problem units); None where no piece fits or no stick has it."""
         capacity = _reachable(length, self.problem.kerf, self.unit)
-        return self.capacities.index(capacity) if capacity >= self.sizes[-1] else None
+        return self.capacities.index(capacity) if capacity in self.capacities else None
 
 
 def _reachable(length: int, kerf: int, unit: int) -> int:
@@ -73,17 +74,17 @@ def make_instance(problem: WholeProblem) -> Instance:
             wanted[piece.length + kerf] = wanted.get(piece.length + kerf, 0) + piece.count
     unit = math.gcd(*wanted)
     sizes = sorted((size // unit for size in wanted), reverse=True)
-    lengths = {length for kind in problem.kinds for length, _ in kind.lanes}
+    lengths = {length for kind in problem.kinds if kind.count != 0 for length, _ in kind.lanes}
     capacities = sorted({c for c in (_reachable(length, kerf, unit) for length in lengths) if c >= sizes[-1]})
     total = sum(wanted.values())
     alike: dict[tuple[tuple[int, ...], tuple[int, ...]], list[StickKind]] = {}
-    for kind in problem.kinds:
+    for kind in (kind for kind in problem.kinds if kind.count != 0):
         lanes = [0] * len(capacities)
         for length, number in kind.lanes:
             capacity = _reachable(length, kerf, unit)
             if capacity >= sizes[-1]:
                 lanes[capacities.index(capacity)] += number
-        if any(lanes) and kind.count != 0:
+        if any(lanes):
             alike.setdefault((kind.weights, tuple(lanes)), []).append(kind)
     groups = []
     for (weights, by_lane), kinds in sorted(alike.items()):
@@ -150,7 +151,6 @@ def _at_least(what: str, got: int, lowest: int) -> None:
 
 
 def _unique(what: str, names: Iterable[str]) -> None:
-    seen: Sequence[str] = sorted(names)
-    for one, other in zip(seen, seen[1:], strict=False):
+    for one, other in pairwise(sorted(names)):
         if one == other:
             raise InputError(f"{what} {one!r} is given twice: names must differ")

@@ -21,7 +21,9 @@ def best_of_known(
 ) -> Cutting | None:
     """Look for a cutting that comes to less than ``below`` in the goal, from the patterns that cost least too much."""
     inst, goal = relaxation.inst, relaxation.goal
-    likely = sorted(range(len(relaxed.over)), key=lambda at: (relaxed.over[at], -relaxed.times[at], at))[:_MOST]
+    likely = sorted(range(len(relaxed.over)), key=lambda at: (relaxed.over[at], -relaxed.times[at], at))[
+        :_MOST
+    ]
     patterns = [relaxation.patterns[at] for at in sorted(likely)]
     program = IntegerProgram()
     for low, high in box:

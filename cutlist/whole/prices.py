@@ -28,7 +28,11 @@ class Goal:
 
 @dataclass(frozen=True, slots=True)
 class Prices:
-    """Prices by type, their scale and multipliers as in `Leaf`, and what a stick of each group costs more than it holds."""
+    """Prices by type, their scale and multipliers as in `Leaf`, and what follows from them.
+
+    ``over`` is what a stick of each group costs more than its dearest patterns are worth, ``base`` what the demand is
+    worth less what the earlier stages take.
+    """
 
     values: tuple[int, ...]
     scale: int

@@ -2,14 +2,15 @@
 
 Variables: sticks of each group, times of each pattern; both may be fractions. HiGHS solves it over the patterns
 known so far, its duals are rounded to whole prices, and the dearest patterns at those prices join, until the exact
-bound that the prices prove is as good as the value (W. Lukaszewicz-free form of P. C. Gilmore and R. E. Gomory,
-Operations Research 9, 1961; exact bound from rounded duals: A. A. Farley, Operations Research 38, 1990).
+bound that the prices prove is as good as the value.
+
+Source: P. C. Gilmore and R. E. Gomory, Operations Research 9, 1961.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from typing import Final
 
@@ -43,12 +44,12 @@ class Work:
     nodes: int
     columns: int
     rounds: int
-    should_stop: object = None
+    should_stop: Callable[[], bool] | None = None
 
     def round(self) -> None:
         """Count one relaxation."""
         self.rounds -= 1
-        if self.rounds < 0 or self.columns < 0 or (callable(self.should_stop) and self.should_stop()):
+        if self.rounds < 0 or self.columns < 0 or (self.should_stop is not None and self.should_stop()):
             raise WorkDone
 
     def node(self) -> bool:
@@ -59,7 +60,7 @@ class Work:
 
 @dataclass(frozen=True, slots=True)
 class Relaxed:
-    """Value of the relaxation (`NONE_FITS` if empty), its exact bound, and the solution: sticks by group, times by pattern.
+    """Value of the relaxation (`NONE_FITS` if empty) and its exact bound, sticks by group, times by pattern.
 
     ``over`` is what each pattern costs more than it is worth, as a part of the dearest weight; ``prices`` prove the
     bound.
@@ -90,7 +91,13 @@ class Relaxation:
         inst = self.inst
         self.goal = Goal(0, ())
         lp = highspy.Highs()
-        for name, value in (("output_flag", False), ("threads", 1), ("random_seed", 0), ("presolve", "off"), ("simplex_strategy", 4)):
+        for name, value in (
+            ("output_flag", False),
+            ("threads", 1),
+            ("random_seed", 0),
+            ("presolve", "off"),
+            ("simplex_strategy", 4),
+        ):
             lp.setOptionValue(name, value)
         types, lanes, groups = len(inst.sizes), len(inst.capacities), len(inst.groups)
         for group in inst.groups:
@@ -130,7 +137,9 @@ class Relaxation:
     def add_all(self, patterns: Sequence[tuple[int, Counts]]) -> list[int]:
         """Put in many patterns; return their indexes."""
         new = list(dict.fromkeys(pattern for pattern in patterns if pattern not in self._known))
-        starts, rows, entries = [], [], []
+        starts: list[int] = []
+        rows: list[int] = []
+        entries: list[float] = []
         while len(self.patterns) + len(new) > len(self._counts):
             self._counts = np.concatenate((self._counts, np.zeros_like(self._counts)))
         for lane, counts in new:
@@ -171,9 +180,7 @@ class Relaxation:
             lp.changeRowBounds(types + lane, -_INF, -float(count))
         # a pattern that cuts more than is left cannot be used any more
         number = len(self.patterns)
-        closed = np.zeros(number, dtype=bool)
-        if list(left) != list(self.inst.demand):
-            closed = (self._counts[:number] > np.array(left)).any(axis=1)
+        closed = np.any(self._counts[:number] > np.array(left), axis=1)
         was = np.zeros(number, dtype=bool)
         was[: len(self._closed)] = self._closed
         changed = np.flatnonzero(closed != was).astype(np.int32)
@@ -189,7 +196,9 @@ class Relaxation:
         for at, weight in enumerate(weights):
             self._lp.changeColCost(at, weight)
         for kind in range(types):
-            self._lp.changeColCost(groups + kind, self.inst.sizes[kind] / self.inst.sizes[0] if short else 0.0)
+            self._lp.changeColCost(
+                groups + kind, self.inst.sizes[kind] / self.inst.sizes[0] if short else 0.0
+            )
             self._lp.changeColBounds(groups + kind, 0.0, _INF if short else 0.0)
 
     def solve(
@@ -237,7 +246,7 @@ class Relaxation:
                 short = False
                 self._price_goal(short=short)
                 continue
-            prices, worth, new = self._priced(left, solution.row_dual, short=short, whole=whole)
+            prices, new = self._priced(left, solution.row_dual, short=short, whole=whole)
             if whole and prices is not None:
                 bound = prices.bound(self.inst, self.goal, box)
                 if short not in best or bound > best[short][0]:
@@ -264,7 +273,7 @@ class Relaxation:
 
     def _priced(
         self, left: Sequence[int], duals: Sequence[float], *, short: bool, whole: bool
-    ) -> tuple[Prices | None, tuple[int, ...], list[tuple[int, Counts]]]:
+    ) -> tuple[Prices | None, list[tuple[int, Counts]]]:
         """Whole prices from duals, what they prove, and the patterns worth more than their lane."""
         inst, types = self.inst, len(self.inst.sizes)
         lanes = len(inst.capacities)
@@ -298,4 +307,4 @@ class Relaxation:
             if value > costs[lane] + max(slack, 2.0) and (lane, counts) not in self._known
         ]
         new.sort(key=lambda entry: (-entry[0], entry[1:]))
-        return prices, knapsack.worth, [(lane, counts) for _, lane, counts in new[:_MOST_NEW]]
+        return prices, [(lane, counts) for _, lane, counts in new[:_MOST_NEW]]

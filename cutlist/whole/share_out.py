@@ -31,13 +31,15 @@ def share_out(inst: Instance, cutting: Cutting) -> tuple[tuple[tuple[str, int], 
             else:
                 open_lanes[lane].pop(0)
             cut: dict[str, int] = {}
-            for kind, count in enumerate(counts):
+            for at, count in enumerate(counts):
                 for _ in range(count):
-                    name = names[kind].pop()
+                    name = names[at].pop()
                     cut[name] = cut.get(name, 0) + 1
             key = (stick, length, tuple(cut.items()))
             patterns[key] = patterns.get(key, 0) + 1
-    shown = tuple(Pattern(stick, length, cut, times) for (stick, length, cut), times in sorted(patterns.items()))
+    shown = tuple(
+        Pattern(stick, length, cut, times) for (stick, length, cut), times in sorted(patterns.items())
+    )
     return tuple(sorted((name, number) for name, number in used.items() if number)), shown
 
 

@@ -60,7 +60,9 @@ def solve_whole(
     best = _first(inst, relaxation, [(lane, counts) for lane, _, counts in full.patterns])
     stages: list[Stage] = []
     for stage in range(inst.stages):
-        goal = Goal(stage, tuple(value_of(inst, best.sticks, earlier) for earlier in range(stage)) if best else ())
+        goal = Goal(
+            stage, tuple(value_of(inst, best.sticks, earlier) for earlier in range(stage)) if best else ()
+        )
         relaxation.set_goal(goal)
         tree = StageTree(relaxation, goal, best, _by_length(inst, goal, full.worth), limits.search_steps)
         tree.run()
