@@ -10,11 +10,18 @@ import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import pairwise
+from typing import Final
 
 from edgewright.cutlist.whole.model import StickKind, WholeProblem
 from edgewright.errors import InputError
 
 __all__ = ["Group", "Instance", "make_instance"]
+
+#: 312 m in ticks: every length that can be reached has a place in memory.
+_LONGEST: Final = 100_000_000
+_MOST_PIECES: Final = 100_000
+#: Prices times these stay far below what 64 bits hold.
+_DEAREST: Final = 10**10
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,15 +109,17 @@ def make_instance(problem: WholeProblem) -> Instance:
 
 
 def _check(problem: WholeProblem) -> None:
-    if problem.kerf < 0:
-        raise InputError(f"kerf: got {problem.kerf}, must be at least 0")
+    _within("kerf", problem.kerf, 0, _LONGEST)
     _unique("stick kind", (kind.name for kind in problem.kinds))
     _unique("piece", (piece.name for piece in problem.pieces))
     for piece in problem.pieces:
-        _at_least(f"length of piece {piece.name!r}", piece.length, 1)
+        _within(f"length of piece {piece.name!r}", piece.length, 1, _LONGEST)
         _at_least(f"count of piece {piece.name!r}", piece.count, 0)
     if not any(piece.count for piece in problem.pieces):
         raise InputError("no pieces are wanted: give at least one piece with a count of 1 or more")
+    total = sum(piece.count for piece in problem.pieces)
+    if total > _MOST_PIECES:
+        raise InputError(f"pieces: got {total}, must be at most {_MOST_PIECES} together; plan them in parts")
     if not problem.kinds:
         raise InputError("no stock: give at least one stick kind")
     stages = len(problem.kinds[0].weights)
@@ -118,7 +127,7 @@ def _check(problem: WholeProblem) -> None:
         if kind.count is not None:
             _at_least(f"count of stick kind {kind.name!r}", kind.count, 0)
         for weight in kind.weights:
-            _at_least(f"weight of stick kind {kind.name!r}", weight, 0)
+            _within(f"weight of stick kind {kind.name!r}", weight, 0, _DEAREST)
         if len(kind.weights) != stages or not stages:
             raise InputError(
                 f"weights of stick kind {kind.name!r}: got {len(kind.weights)}, every kind needs equally many, "
@@ -127,8 +136,8 @@ def _check(problem: WholeProblem) -> None:
         if not kind.lanes:
             raise InputError(f"stick kind {kind.name!r} has no lanes: give at least one")
         for length, number in kind.lanes:
-            _at_least(f"lane length of stick kind {kind.name!r}", length, 1)
-            _at_least(f"lanes a stick of stick kind {kind.name!r}", number, 1)
+            _within(f"lane length of stick kind {kind.name!r}", length, 1, _LONGEST)
+            _within(f"lanes a stick of stick kind {kind.name!r}", number, 1, _MOST_PIECES)
     _longest(problem)
 
 
@@ -143,6 +152,12 @@ def _longest(problem: WholeProblem) -> None:
                 f"length of piece {piece.name!r}: got {piece.length}, the longest lane there is takes {length} "
                 f"(stick kind {name!r}); add longer stock or allow a splice"
             )
+
+
+def _within(what: str, got: int, lowest: int, highest: int) -> None:
+    _at_least(what, got, lowest)
+    if got > highest:
+        raise InputError(f"{what}: got {got}, must be at most {highest}")
 
 
 def _at_least(what: str, got: int, lowest: int) -> None:

@@ -138,7 +138,11 @@ class Leaf:
 
 @dataclass(frozen=True, slots=True)
 class Branch:
-    """Two halves of a box: at most ``at`` sticks of this kind and of all exactly like it, or more than that."""
+    """Two halves of a box: at most ``at`` sticks of this kind and of all like it, or more than that.
+
+    Alike are kinds with the same weights and lanes; lanes count as equal where no sum of pieces falls between them,
+    for all are multiples of one unit.
+    """
 
     stick: str
     at: int
@@ -151,7 +155,10 @@ Proof = Leaf | Branch
 
 @dataclass(frozen=True, slots=True)
 class Stage:
-    """One objective: the value reached, the bound, whether they meet, and the proof of the bound."""
+    """One objective: the value reached, the bound, whether they meet, and the proof of the bound.
+
+    The bound of a later stage is for cuttings that do as well as this one in the stages before it.
+    """
 
     value: int | None
     bound: int

@@ -10,7 +10,7 @@ Source: P. C. Gilmore and R. E. Gomory, Operations Research 9, 1961.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Final
 
@@ -18,44 +18,19 @@ import highspy
 import numpy as np
 import numpy.typing as npt
 
+from edgewright.cutlist.whole.duals import dearest_weight, price_patterns
 from edgewright.cutlist.whole.instance import Instance
-from edgewright.cutlist.whole.prices import NONE_FITS, Box, Goal, Prices, prices_of
-from edgewright.cutlist.whole.pricing import DENSE, Counts, fill_lanes
+from edgewright.cutlist.whole.prices import NONE_FITS, Box, Goal, Prices
+from edgewright.cutlist.whole.pricing import Counts
+from edgewright.cutlist.whole.work import Work
 
-__all__ = ["Relaxation", "Relaxed", "Work", "WorkDone"]
+__all__ = ["Relaxation", "Relaxed"]
 
 _INF: Final = highspy.kHighsInf
-#: Prices are rounded to so many steps of the dearest weight; coarser where the table of lengths would be too large.
-_STEPS: Final = 1_000_000
-_COARSE_STEPS: Final = 20_000
 #: A value this close above a whole number is that number: HiGHS answers within 1e-7.
 _NEAR: Final = 1e-6
-_MOST_NEW: Final = 100
-
-
-class WorkDone(Exception):  # noqa: N818 - not an error: the limits of the caller are reached
-    """No more work is allowed, or the caller asked to stop."""
-
-
-@dataclass(slots=True)
-class Work:
-    """What is left of the limits."""
-
-    nodes: int
-    columns: int
-    rounds: int
-    should_stop: Callable[[], bool] | None = None
-
-    def round(self) -> None:
-        """Count one relaxation."""
-        self.rounds -= 1
-        if self.rounds < 0 or self.columns < 0 or (self.should_stop is not None and self.should_stop()):
-            raise WorkDone
-
-    def node(self) -> bool:
-        """Count one box; False when no more is allowed."""
-        self.nodes -= 1
-        return self.nodes >= 0
+#: How often the patterns known may turn out not to be enough after all, within what HiGHS can tell apart.
+_MOST_TURNS: Final = 5
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,25 +85,23 @@ class Relaxation:
             uses = [at for at, group in enumerate(inst.groups) if group.lanes[lane]]
             lp.addRow(-_INF, 0.0, len(uses), uses, [-float(inst.groups[at].lanes[lane]) for at in uses])
         for stage in range(inst.stages - 1):
-            weights, _ = self._unit(stage)
-            lp.addRow(-_INF, _INF, groups, list(range(groups)), weights)
+            lp.addRow(-_INF, _INF, groups, list(range(groups)), self._parts(stage))
         assert lp.getNumRow() == types + lanes + inst.stages - 1
         self._lp = lp
         self._counts = np.zeros((256, types), dtype=np.int64)
         self._closed = np.zeros(0, dtype=bool)
 
-    def _unit(self, stage: int) -> tuple[list[float], int]:
-        """Weights of a stage as parts of the dearest, and that."""
-        weights = [group.weights[stage] for group in self.inst.groups]
-        top = max(*weights, 1)
-        return [weight / top for weight in weights], top
+    def _parts(self, stage: int) -> list[float]:
+        """Weights of a stage as parts of the dearest."""
+        top = dearest_weight(self.inst, stage)
+        return [group.weights[stage] / top for group in self.inst.groups]
 
     def set_goal(self, goal: Goal) -> None:
         """Go over to a stage."""
         self.goal = goal
         first = len(self.inst.sizes) + len(self.inst.capacities)
         for stage, reached in enumerate(goal.reached):
-            self._lp.changeRowBounds(first + stage, -_INF, reached / self._unit(stage)[1])
+            self._lp.changeRowBounds(first + stage, -_INF, reached / dearest_weight(self.inst, stage))
 
     def add(self, lane: int, counts: Counts) -> int:
         """Put in a pattern unless it is known; return its index."""
@@ -192,7 +165,7 @@ class Relaxation:
     def _price_goal(self, *, short: bool) -> None:
         """Minimise the goal; or, where ``short``, the length of the pieces that are left out."""
         groups, types = len(self.inst.groups), len(self.inst.sizes)
-        weights = [0.0] * groups if short else self._unit(self.goal.stage)[0]
+        weights = [0.0] * groups if short else self._parts(self.goal.stage)
         for at, weight in enumerate(weights):
             self._lp.changeColCost(at, weight)
         for kind in range(types):
@@ -227,15 +200,16 @@ class Relaxation:
         whole = left is None
         left = self.inst.demand if left is None else left
         self._set(box, left, taken or [0] * len(self.inst.capacities))
-        short = False
+        short, turns = False, 0
         self._price_goal(short=short)
         best: dict[bool, tuple[float, Prices]] = {}
         while True:
             self.work.round()
             self._lp.run()
             status = self._lp.getModelStatus()
-            if status == highspy.HighsModelStatus.kInfeasible and not short:
+            if status == highspy.HighsModelStatus.kInfeasible and not short and turns < _MOST_TURNS:
                 short = True
+                turns += 1
                 self._price_goal(short=short)
                 continue
             if status != highspy.HighsModelStatus.kOptimal:
@@ -246,14 +220,15 @@ class Relaxation:
                 short = False
                 self._price_goal(short=short)
                 continue
-            prices, new = self._priced(left, solution.row_dual, short=short, whole=whole)
-            if whole and prices is not None:
+            prices, new = price_patterns(self.inst, self.goal, left, solution.row_dual, short=short)
+            new = [pattern for pattern in new if pattern not in self._known]
+            if whole:
                 bound = prices.bound(self.inst, self.goal, box)
                 if short not in best or bound > best[short][0]:
                     best[short] = (bound, prices)
                 if bound >= enough:
                     return Relaxed(bound, bound, (), (), (), (prices,))
-            value = objective * self._unit(self.goal.stage)[1]
+            value = objective * dearest_weight(self.inst, self.goal.stage)
             if short:
                 if not new:
                     return Relaxed(NONE_FITS, 0, (), (), (), ())
@@ -270,41 +245,3 @@ class Relaxation:
                     () if kept is None else (kept,),
                 )
             self.add_all(new)
-
-    def _priced(
-        self, left: Sequence[int], duals: Sequence[float], *, short: bool, whole: bool
-    ) -> tuple[Prices | None, list[tuple[int, Counts]]]:
-        """Whole prices from duals, what they prove, and the patterns worth more than their lane."""
-        inst, types = self.inst, len(self.inst.sizes)
-        lanes = len(inst.capacities)
-        steps = _STEPS if inst.capacities[-1] <= DENSE else _COARSE_STEPS
-        top = 1 if short else self._unit(self.goal.stage)[1]
-        scale = max(1, steps // top)
-        factor = scale * top
-        values = [max(0, round(dual * factor)) for dual in duals[:types]]
-        knapsack = fill_lanes(inst.sizes, left, values, inst.capacities, spread=lanes <= 3)
-        prices = None
-        if whole:
-            # multipliers of dear weights are small: everything is counted so much finer that they can be whole too
-            finer = max((self._unit(stage)[1] for stage in range(self.goal.stage)), default=1)
-            multipliers = [
-                max(0, round(-dual * factor * finer / self._unit(stage)[1]))
-                for stage, dual in enumerate(duals[types + lanes : types + lanes + self.goal.stage])
-            ]
-            prices = prices_of(
-                inst,
-                self.goal,
-                [value * finer for value in values],
-                0 if short else scale * finer,
-                multipliers,
-                [worth * finer for worth in knapsack.worth],
-            )
-        costs = [-dual * factor for dual in duals[types : types + lanes]]
-        slack = factor * 1e-7
-        new = [
-            (value - costs[lane], lane, counts)
-            for lane, value, counts in knapsack.patterns
-            if value > costs[lane] + max(slack, 2.0) and (lane, counts) not in self._known
-        ]
-        new.sort(key=lambda entry: (-entry[0], entry[1:]))
-        return prices, [(lane, counts) for _, lane, counts in new[:_MOST_NEW]]

@@ -11,9 +11,10 @@ from edgewright.cutlist.whole.instance import Instance, make_instance
 from edgewright.cutlist.whole.model import Limits, Stage, WholeProblem, WholeResult
 from edgewright.cutlist.whole.prices import NONE_FITS, Goal, Prices, prices_of
 from edgewright.cutlist.whole.pricing import DENSE, fill_lanes
-from edgewright.cutlist.whole.relaxation import Relaxation, Work
+from edgewright.cutlist.whole.relaxation import Relaxation
 from edgewright.cutlist.whole.share_out import share_out
 from edgewright.cutlist.whole.tree import StageTree
+from edgewright.cutlist.whole.work import Work
 
 __all__ = ["solve_whole"]
 

@@ -15,14 +15,18 @@ from edgewright.cutlist.whole.known_patterns import best_of_known
 from edgewright.cutlist.whole.model import Branch, Leaf, Proof
 from edgewright.cutlist.whole.prices import NONE_FITS, Box, Goal, Prices
 from edgewright.cutlist.whole.pricing import Counts
-from edgewright.cutlist.whole.relaxation import Relaxation, Relaxed, WorkDone
+from edgewright.cutlist.whole.relaxation import Relaxation, Relaxed
+from edgewright.cutlist.whole.work import WorkDone
 
 __all__ = ["StageTree"]
 
 _NEAR = 1e-6
 #: How sure a pattern must be to be taken along in a dive; each dive that fails leaves patterns for the next.
 _SURE = (0.7, 0.9, 0.5, 0.99, 0.6, 0.8)
+#: Ways given up in one dive before it is.
 _TURNS = 30
+#: Boxes within boxes; the proof is nested as deep, and has to be written and read.
+_DEEPEST = 150
 #: Boxes from one dive to the next: bounding alone is cheap.
 _PAUSE = 3
 #: The known patterns are put together by an integer program after so many boxes; at once only if they are few.
@@ -34,6 +38,7 @@ class _Node:
     box: Box
     bound: float
     prices: Prices
+    depth: int
     searched: bool = False
     branch: tuple[int, int, _Node, _Node] | None = None
 
@@ -54,7 +59,7 @@ class StageTree:
     def __post_init__(self) -> None:
         inst = self.relaxation.inst
         box = tuple((0, group.most) for group in inst.groups)
-        self.root = self._node(box)
+        self.root = self._node(box, 0)
 
     @property
     def value(self) -> float:
@@ -63,11 +68,11 @@ class StageTree:
             return math.inf
         return value_of(self.relaxation.inst, self.best.sticks, self.goal.stage)
 
-    def _node(self, box: Box) -> _Node:
+    def _node(self, box: Box, depth: int) -> _Node:
         """Return the best that known prices prove of a box."""
         inst = self.relaxation.inst
         bound, at = max((prices.bound(inst, self.goal, box), -at) for at, prices in enumerate(self.known))
-        return _Node(box, bound, self.known[-at])
+        return _Node(box, bound, self.known[-at], depth)
 
     def run(self) -> None:
         """Prove the stage, as far as the limits allow."""
@@ -79,7 +84,7 @@ class StageTree:
                 break
             if not self.relaxation.work.node():
                 return
-            again = self._node(node.box)
+            again = self._node(node.box, node.depth)
             if again.bound > node.bound:
                 node.bound, node.prices = again.bound, again.prices
             if node.bound >= self.value:
@@ -115,10 +120,12 @@ class StageTree:
             if self._settled[tuple(low for low, _ in node.box)]:
                 node.searched, node.bound = True, NONE_FITS
             return ()
+        if node.depth == _DEEPEST:
+            return ()
         at, cut = _halve(node.box, relaxed.sticks)
         low, high = node.box[at]
-        fewer = self._node(_with(node.box, at, (low, cut)))
-        more = self._node(_with(node.box, at, (cut + 1, high)))
+        fewer = self._node(_with(node.box, at, (low, cut)), node.depth + 1)
+        more = self._node(_with(node.box, at, (cut + 1, high)), node.depth + 1)
         node.branch = (at, cut, fewer, more)
         return fewer, more
 

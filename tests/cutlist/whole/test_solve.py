@@ -281,6 +281,15 @@ GOOD = simple([(72, 4, 5)], [(35, 4)], 2)
             {"pieces": (PieceKind("p", 73, 1),)},
             "length of piece 'p': got 73, the longest lane there is takes 72",
         ),
+        (
+            {"pieces": (PieceKind("p", 10**9, 1),)},
+            "length of piece 'p': got 1000000000, must be at most 100000000",
+        ),
+        ({"pieces": (PieceKind("p", 5, 10**6),)}, "pieces: got 1000000, must be at most 100000 together"),
+        (
+            {"kinds": (StickKind("s", 1, (10**12,), ((72, 1),)),)},
+            "weight of stick kind 's': got 1000000000000",
+        ),
         ({"kerf": -1}, "kerf: got -1, must be at least 0"),
     ],
 )
