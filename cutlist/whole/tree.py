@@ -22,9 +22,9 @@ __all__ = ["StageTree"]
 
 _NEAR = 1e-6
 #: How sure a pattern must be to be taken along in a dive; each dive that fails leaves patterns for the next.
-_SURE = (0.7, 0.9, 0.5, 0.99, 0.6, 0.8)
-#: Ways given up in one dive before it is.
-_TURNS = 30
+_SURE = (0.7, 0.9, 0.5, 0.8, 0.6, 0.99, 0.75, 0.85, 0.65, 0.55, 0.95, 0.45)
+#: Ways given up before a dive is; many short dives do better than few long ones (measured).
+_TURNS = 10
 #: Boxes within boxes; the proof is nested as deep, and has to be written and read.
 _DEEPEST = 150
 #: Boxes from one dive to the next: bounding alone is cheap.
