@@ -56,7 +56,7 @@ class IntegerProgram:
         self.rows.append((dict(terms), at_least, at_most))
 
     def minimise(self, objective: Mapping[int, int], nodes: int = _NODE_LIMIT) -> Outcome:
-        """Solve within so many nodes; the rows stay, so that a later stage can add its own."""
+        """Solve, looking at so many nodes at most; the rows stay, so that a later stage can add its own."""
         if not self.lower:
             fits = all((lo is None or lo <= 0) and (hi is None or hi >= 0) for _, lo, hi in self.rows)
             return Outcome(() if fits else None, True)
