@@ -1,0 +1,160 @@
+"""What more wood would save: the shadow price of each offcut and board, in words, and the least that changes anything.
+
+A plan for less wood can be cut from more, so more of one kind never makes the best plan worse: when the most that is
+looked at changes nothing, no less does, and the least that does is found by halving. That holds of best plans; where
+a plan on the way is not proven, the answer is not either.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Final
+
+from edgewright.cutlist.asking.at_hand import AtHand, at_hand
+from edgewright.cutlist.asking.changes import with_width
+from edgewright.cutlist.asking.extra_wood import MOST_BOARDS, ExtraWood, extra_wood
+from edgewright.cutlist.asking.model import Answer, AnswerRow, Figures, Progress
+from edgewright.cutlist.asking.outcome import Outcome, gain_words, outcome
+from edgewright.cutlist.asking.own_wood import OwnWidest, own_widest
+from edgewright.design.model import Design
+from edgewright.display import show_ticks
+from edgewright.job import Job
+from edgewright.ticks import TICKS_PER_INCH, TICKS_PER_MM
+from edgewright.units import Units
+
+__all__ = ["scarce_answer"]
+
+#: One more inch, or 25 mm.
+_ONE_MORE: Final[dict[Units, int]] = {"in": TICKS_PER_INCH, "mm": 25 * TICKS_PER_MM}
+
+#: Savings told in the answer itself; the rows hold all.
+_MOST_SAID: Final = 3
+
+
+@dataclass(slots=True)
+class _Looked:
+    """Plans and widths looked at for one kind of wood, and whether all of them are proven."""
+
+    tried: int = 0
+    proven: bool = True
+
+    def outcome(self, design: Design) -> Outcome:
+        found = outcome(design)
+        self.tried += 1
+        self.proven &= found.proven
+        return found
+
+    def widest(self, design: Design) -> OwnWidest:
+        found = own_widest(design)
+        self.tried += found.tried
+        self.proven &= found.proven
+        return found
+
+
+def scarce_answer(job: Job, progress: Progress | None = None) -> Answer:
+    """For each offcut and board: what one more inch (or 25 mm) saves, and the least that saves anything."""
+    at = at_hand(job)
+    looked = _Looked()
+    written = looked.widest(at.design) if job.edge.strip_width == "widest" else None
+    rows, saving = [], []
+    for wood in extra_wood(at.design, at.width, _ONE_MORE[job.units]):
+        if progress is not None:
+            progress(f"what is scarce: {wood.name}")
+        row, saves = _row(at, written, wood, looked)
+        rows.append(row)
+        if saves:
+            saving.append(f"{row.name} {row.words}")
+    more = [at.buy] if at.buy else []
+    idle = [row.name for row in rows if row.words.startswith("changes nothing")]
+    if idle and saving:
+        more.append(f"Not scarce: {'; '.join(idle)}.")
+    if len(job.stock) > MOST_BOARDS:
+        more.append(f"Only the first {MOST_BOARDS} of {len(job.stock)} kinds of board were looked at.")
+    if not at.held.possible:
+        more.insert(0, f"There is no plan as written: {at.strips}, {at.held.why}.")
+    rows.sort(key=lambda row: row.words.startswith("changes nothing"))
+    sentence = _sentence(at, rows, saving)
+    proven = looked.proven and at.held.proven
+    return Answer("scarce", sentence, tuple(more), tuple(rows), proven, 1 + looked.tried)
+
+
+def _sentence(at: AtHand, rows: list[AnswerRow], saving: list[str]) -> str:
+    if not rows:
+        return "There is no wood to have more of: nothing comes off the top, and no boards are listed."
+    if saving:
+        return " ".join(f"{words[0].upper()}{words[1:]}." for words in saving[:_MOST_SAID])
+    more = "one more inch" if at.design.job.units == "in" else "25 mm more"
+    return f"Nothing is scarce: {more} of any offcut or board changes nothing."
+
+
+def _row(at: AtHand, written: OwnWidest | None, wood: ExtraWood, looked: _Looked) -> tuple[AnswerRow, bool]:
+    """One kind of wood, and whether more of it saves something."""
+    name = f"{_amount(wood, wood.most, at.design.job.units)} {wood.name}"
+    full = wood.more(wood.most)
+    if full is None:
+        return AnswerRow(name, "changes nothing that can be told: no such wood is taken"), False
+    said: list[str] = []
+    figures: Figures = (("extra_ticks", None if wood.by_count else wood.most),)
+    found = looked.outcome(with_width(full, at.width))
+    gain = gain_words(at.held, found)
+    if gain:
+        least = _least(wood, lambda design: looked.outcome(with_width(design, at.width)).rank < at.held.rank)
+        said.append(_with_least(gain, wood, least, at, _gain_at(at, wood, least)))
+        figures += (("least_ticks", None if wood.by_count else least), ("cost_cents_after", found.cost))
+        figures += (("splices_after", found.splices),)
+    if written is not None:
+        said += _wider(at, written, full, wood, looked)
+    if said:
+        return AnswerRow(name, " and ".join(said), figures), True
+    return AnswerRow(name, "changes nothing: that is not what is scarce", figures), False
+
+
+def _gain_at(at: AtHand, wood: ExtraWood, least: int) -> str:
+    design = wood.more(least)
+    return "" if design is None else gain_words(at.held, outcome(with_width(design, at.width)))
+
+
+def _with_least(gain: str, wood: ExtraWood, least: int, at: AtHand, already: str) -> str:
+    if wood.by_count or least == wood.most:
+        return gain
+    less = show_ticks(least, at.design.job.units)
+    return f"{gain} ({less} is enough)" if already == gain else f"{gain} (and {less} already {already})"
+
+
+def _wider(at: AtHand, written: OwnWidest, full: Design, wood: ExtraWood, looked: _Looked) -> list[str]:
+    """Wider strips from own wood, where they are wide enough for pins."""
+    units = at.design.job.units
+    now = max(written.width or 0, at.design.limits.floor - 1)
+    widest = looked.widest(full).width or 0
+    if widest <= now:
+        return []
+    least = _least(wood, lambda design: (looked.widest(design).width or 0) > now)
+    words = f"gives strips {show_ticks(widest, units)} wide"
+    if wood.by_count or least == wood.most:
+        return [words]
+    design = wood.more(least)
+    assert design is not None
+    first = looked.widest(design).width or 0
+    return [f"{words} (and {show_ticks(least, units)} already gives {show_ticks(first, units)})"]
+
+
+def _least(wood: ExtraWood, changes: Callable[[Design], bool]) -> int:
+    """Least extra, a multiple of the step, that changes something, when the most does."""
+    low, high = 0, wood.most // wood.step
+    while high - low > 1:
+        middle = (low + high) // 2
+        design = wood.more(middle * wood.step)
+        if design is not None and changes(design):
+            high = middle
+        else:
+            low = middle
+    return high * wood.step
+
+
+def _amount(wood: ExtraWood, ticks: int, units: Units) -> str:
+    if wood.by_count:
+        return "one more"
+    if ticks == _ONE_MORE[units]:
+        return "one more inch of" if units == "in" else "25 mm more of"
+    return f"{show_ticks(ticks, units)} more of"
