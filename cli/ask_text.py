@@ -32,7 +32,11 @@ def _one(answer: Answer, units: Units, width: int) -> Iterator[str]:
     for words, names in _alike(answer.rows):
         yield from paragraph(f"{names}{' ' if names.endswith('.') else ': '}{words}", width, 4, 6)
     if answer.applies:
-        proof = "proven" if answer.proven else "not proven: a plan on the way reached the work limit"
+        proof = (
+            "proven"
+            if answer.proven
+            else "not proven in full: for some plans on the way it is not proven that none is better"
+        )
         yield from paragraph(f"{proof}; plans and widths tried: {answer.tried}", width, 2, 4)
 
 

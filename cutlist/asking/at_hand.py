@@ -41,6 +41,12 @@ class AtHand:
         """Like ``strips 1 7/8 in wide``."""
         return f"strips {show_ticks(self.width, self.design.job.units)} wide"
 
+    @property
+    def why(self) -> str:
+        """Why there is no plan, with the width of its strips."""
+        said = self.held.why
+        return said if said.startswith("strips") else f"{self.strips}: {said}"
+
 
 def at_hand(job: Job) -> AtHand:
     """Plan the job as written.

@@ -133,7 +133,7 @@ def _behind(classes: list[list[Row]], units: Units) -> list[str]:
 def _against(first: Row, others: list[Row], lead: str, units: Units) -> str:
     decides = next(c for c in _CRITERIA if c.value(first) != c.value(others[0]))
     figures = f"{decides.figure(others[0], units)} against {decides.figure(first, units)}"
-    return f"{lead}: {_names(others)}. {decides.name.capitalize()} decides: {figures}."
+    return f"{lead}: {_names(others)}. Decided by {decides.name}: {figures}."
 
 
 def _base(rows: Sequence[Row], units: Units) -> str:

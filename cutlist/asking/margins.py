@@ -22,8 +22,8 @@ from edgewright.units import Units
 
 __all__ = ["margins_answer"]
 
-#: Step of the search, and how many steps at most: to 1/16 in or 2 mm.
-_STEP: Final[dict[Units, tuple[Fraction, int]]] = {"in": (inch("1/128"), 8), "mm": (Fraction(1, 10), 20)}
+#: Step of the search, and how many steps at most: to 1/16 in or 1.6 mm.
+_STEP: Final[dict[Units, tuple[Fraction, int]]] = {"in": (inch("1/128"), 8), "mm": (Fraction(1, 10), 16)}
 #: Errors that are told one by one: what a tape or a blade is easily off by. Common practice, no source.
 _USUAL: Final[dict[Units, tuple[Fraction, ...]]] = {
     "in": (inch("1/64"), inch("1/32")),
@@ -48,12 +48,13 @@ class _Margin:
 class _Looks:
     """What was looked at, by reading, strip width and error; alike ones are planned once."""
 
-    seen: dict[tuple[str, int, Fraction], Look | None]
+    seen: dict[tuple[str, int, Fraction, bool], Look | None]
 
-    def at(self, reading: Reading, width: int, error: Fraction) -> Look | None:
-        key = reading.name, width, error
+    def at(self, reading: Reading, width: int, error: Fraction, *, sure: bool = False) -> Look | None:
+        """Look at one error; ``sure`` has a plan as good as the one at hand checked as well."""
+        key = reading.name, width, error, sure
         if key not in self.seen:
-            self.seen[key] = reading.look(width, error)
+            self.seen[key] = reading.look(width, error, sure)
         return self.seen[key]
 
     @property
@@ -88,14 +89,18 @@ def margins_answer(job: Job, progress: Progress | None = None) -> Answer:
 
 
 def _margin(at: AtHand, reading: Reading, sign: int, units: Units, looks: _Looks) -> _Margin:
+    """The first step that loses something; the one before it is checked in full, as the last that does not."""
     step, most = _STEP[units]
-    for number in range(1, most + 1):
-        look = looks.at(reading, at.width, sign * number * step)
+    number, bad = 0, None
+    while number < most and bad is None:
+        look = looks.at(reading, at.width, sign * (number + 1) * step)
         if look is None:
-            return _Margin(reading, sign, (number - 1) * step, None, number * step)
-        if look.worse:
-            return _Margin(reading, sign, (number - 1) * step, look, number * step)
-    return _Margin(reading, sign, most * step, None, most * step)
+            break
+        bad = look if look.worse else None
+        number += bad is None
+    while number and (last := looks.at(reading, at.width, sign * number * step, sure=True)) and last.worse:
+        number, bad = number - 1, last
+    return _Margin(reading, sign, number * step, bad, (number + 1) * step)
 
 
 def _told(at: AtHand, margin: _Margin, units: Units) -> str:
@@ -175,7 +180,7 @@ def _row_words(at: AtHand, reading: Reading, error: Fraction, look: Look, units:
 
 def _lost(at: AtHand, rows: list[AnswerRow]) -> str:
     rescued = [row.name for row in rows if dict(row.figures)["possible"]]
-    sentence = f"There is no plan that could be lost: {at.strips}, {at.held.why}."
+    sentence = f"There is no plan that could be lost: {at.why}."
     if rescued:
         return f"{sentence} But there would be one with {' or '.join(rescued)}: measure again."
     return f"{sentence} No reading that is a little off would make one."

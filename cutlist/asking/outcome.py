@@ -7,51 +7,52 @@ from dataclasses import dataclass
 from edgewright.cutlist.compare import boards_bought
 from edgewright.cutlist.compare_words import counted
 from edgewright.cutlist.cutting import make_cut_plan
-from edgewright.cutlist.model import CutPlan, WidthTrial
+from edgewright.cutlist.demand import sticks_for
+from edgewright.cutlist.model import CutPlan, Piece, WidthTrial
 from edgewright.cutlist.widest import try_width
 from edgewright.design.model import Design
 from edgewright.errors import CheckError
 
-__all__ = ["Outcome", "gain_words", "loss_words", "outcome"]
+__all__ = ["Outcome", "Rank", "gain_words", "loss_words", "outcome"]
 
 _COST, _SPLICES = "new material cost", "splices"
 
 
+Rank = tuple[bool, int, int]
+
+
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """A plan for strips of a given width, or None and the reason.
+    """What strips of a given width come to.
 
     Attributes
     ----------
     trial
         The same width by length alone.
+    possible
+        Whether there is a layout.
+    cost, splices
+        Cents to spend, and splices in all; 0 without a layout.
+    plan
+        The checked plan; None where there is none, or where any layout as good as another was enough.
+    why
+        Why there is no layout.
     proven
-        Whether cost and splices are proven least; without a plan, whether it is proven that there is none.
+        Whether cost and splices are proven least, or are enough; without a layout, whether it is proven that there is
+        none.
     """
 
     trial: WidthTrial
+    possible: bool
+    cost: int
+    splices: int
     plan: CutPlan | None
     why: str
     proven: bool
 
     @property
-    def possible(self) -> bool:
-        """Whether there is a plan."""
-        return self.plan is not None
-
-    @property
-    def cost(self) -> int:
-        """Cents to spend; 0 without a plan."""
-        return self._value(_COST)
-
-    @property
-    def splices(self) -> int:
-        """Splices in all; 0 without a plan."""
-        return self._value(_SPLICES)
-
-    @property
-    def rank(self) -> tuple[bool, int, int]:
-        """What is weighed, the lesser the better: no plan, cost, splices."""
+    def rank(self) -> Rank:
+        """What is weighed, the lesser the better: no layout, cost, splices."""
         return not self.possible, self.cost, self.splices
 
     def proof(self) -> str:
@@ -65,45 +66,61 @@ class Outcome:
             if s.name in told
         )
 
-    def _value(self, name: str) -> int:
-        return next((s.value for s in self.plan.stages if s.name == name), 0) if self.plan else 0
 
-
-def outcome(design: Design, *, prove: bool = True) -> Outcome:
+def outcome(design: Design, *, enough: Rank | None = None, prove: bool = True) -> Outcome:
     """Plan a design whose job gives the strip width.
 
     Parameters
     ----------
     design
         Its ``job.edge.strip_width`` is a length whose pitch lies on the bench grid.
+    enough
+        Any layout that ranks no higher will do; it is then neither checked nor made better.
     prove
-        Whether it is also worth the time to prove that there is no plan where length alone does not show it.
+        Whether it is worth the time to prove that there is no layout where length alone does not show it.
     """
-    width = design.job.edge.strip_width
-    assert width != "widest"
-    trial, layout = try_width(design, width.ticks(), for_sale=True, any_plan=True)
+    asked = design.job.edge.strip_width
+    assert asked != "widest"
+    width = asked.ticks()
+    trial, layout = try_width(design, width, for_sale=True, any_plan=True)
     by_length = trial.need_ticks > trial.have_ticks
     if layout is None and (by_length or not prove):
-        return Outcome(trial, None, trial.reason, by_length)
+        return _none(trial, trial.reason, by_length)
+    if layout is not None and enough is not None:
+        cost, splices = _counted(design, width, layout.pieces)
+        if (False, cost, splices) <= enough:
+            return Outcome(trial, True, cost, splices, None, "", True)
     try:
         plan = make_cut_plan(design)
     except CheckError as error:  # the other plans are sound all the same
-        return Outcome(trial, None, str(error), False)
+        return _none(trial, str(error), False)
     if plan.shortage is not None:
-        return Outcome(trial, None, plan.shortage.sentence, plan.shortage.proven)
-    proven = all(stage.proven for stage in plan.stages if stage.name in (_COST, _SPLICES))
-    return Outcome(trial, plan, "", proven)
+        return _none(trial, plan.shortage.sentence, plan.shortage.proven)
+    stages = {stage.name: stage for stage in plan.stages}
+    cost, splices = stages[_COST].value, stages[_SPLICES].value
+    return Outcome(trial, True, cost, splices, plan, "", stages[_COST].proven and stages[_SPLICES].proven)
+
+
+def _none(trial: WidthTrial, why: str, proven: bool) -> Outcome:
+    return Outcome(trial, False, 0, 0, None, why, proven)
+
+
+def _counted(design: Design, width: int, pieces: tuple[Piece, ...]) -> tuple[int, int]:
+    """Cents and splices of a layout."""
+    used = {piece.lane_id for piece in pieces}
+    bought = (s for s in sticks_for(design, width) if any(lane.id in used for lane in s.lanes))
+    return sum(stick.price_cents for stick in bought), len(pieces) - len({p.side_id for p in pieces})
 
 
 def gain_words(before: Outcome, after: Outcome) -> str:
     """What ``after`` saves against ``before``, like ``saves a splice``; empty where it is no better."""
-    if after.plan is None or after.rank >= before.rank:
+    if after.rank >= before.rank:
         return ""
-    if before.plan is None:
+    if not before.possible:
         return "makes a plan possible"
     if after.cost < before.cost:
         saved = f"{(before.cost - after.cost) / 100:.2f}"
-        boards = _boards(before.plan) - _boards(after.plan)
+        boards = _boards(before) - _boards(after)
         words = f"saves {counted(boards, 'board')}, {saved}" if boards > 0 else f"saves {saved}"
         if after.cost == 0:
             words = f"saves the whole purchase, {saved}"
@@ -114,14 +131,14 @@ def gain_words(before: Outcome, after: Outcome) -> str:
     return f"{words}, so that none is needed" if after.splices == 0 else words
 
 
-def _boards(plan: CutPlan) -> int:
-    return sum(board.count for board in boards_bought(plan))
+def _boards(found: Outcome) -> int:
+    return sum(board.count for board in boards_bought(found.plan)) if found.plan else 0
 
 
 def loss_words(before: Outcome, after: Outcome) -> str:
     """What ``after`` needs beyond ``before``, like ``1 more splice``; empty where it needs no more."""
-    if after.plan is None or before.plan is None:
-        return "" if after.plan is not None or before.plan is None else "no plan"
+    if not (before.possible and after.possible):
+        return "no plan" if before.possible else ""
     more = []
     if after.cost > before.cost:
         more.append(f"{(after.cost - before.cost) / 100:.2f} more for boards")

@@ -64,15 +64,15 @@ class Reading:
     exact_mm
         As given; of several caliper readings the mean.
     look
-        From the strip width (ticks) and the error (exact mm, either sign) to what comes of it; None where no such
-        figure is taken.
+        From the strip width (ticks), the error (exact mm, either sign), and whether a plan as good as the one at hand
+        must be checked as well, to what comes of it; None where no such figure is taken.
     design
         The design with that error, on the bench grid; None likewise, or where the error changes no wood.
     """
 
     name: str
     exact_mm: Fraction
-    look: Callable[[int, Fraction], Look | None]
+    look: Callable[[int, Fraction, bool], Look | None]
     design: Callable[[Fraction], Design | None]
 
 
@@ -114,14 +114,14 @@ def _edge_moved(design: Design, high: Side, low: Side) -> Callable[[Fraction], D
 
 def _strips(
     at: AtHand, changed: Callable[[Fraction], Design | None]
-) -> Callable[[int, Fraction], Look | None]:
+) -> Callable[[int, Fraction, bool], Look | None]:
     """Plan strips of a width again from the wood and the kerf that there really are."""
 
-    def look(width: int, error: Fraction) -> Look | None:
+    def look(width: int, error: Fraction, sure: bool) -> Look | None:
         design = changed(error)
         if design is None:
             return None
-        found = outcome(with_width(design, width, grid=_FINEST))
+        found = outcome(with_width(design, width, grid=_FINEST), enough=None if sure else at.held.rank)
         worse = found.rank > at.held.rank
         return Look(worse, _words(at.held, found, design, width), found.possible, found.proven)
 
@@ -129,18 +129,18 @@ def _strips(
 
 
 def _words(before: Outcome, after: Outcome, design: Design, width: int) -> str:
-    if after.plan is not None:
+    if after.possible:
         return loss_words(before, after)
     lost = lost_strip_words(before.plan, design, width) if before.plan is not None else ""
     return f"{lost}: {after.why}" if lost else after.why
 
 
-def _caliper(at: AtHand) -> Callable[[int, Fraction], Look | None]:
+def _caliper(at: AtHand) -> Callable[[int, Fraction, bool], Look | None]:
     """Plan the whole job again: thickness decides profile, pins, bearing, and whether stock matches the strips."""
     written = with_width(at.design, at.width).job
     open_before = {stop.number for stop in open_stops(plan(written).findings)}
 
-    def look(width: int, error: Fraction) -> Look | None:
+    def look(width: int, error: Fraction, sure: bool) -> Look | None:
         try:
             result = plan(with_readings_off(with_width(at.design, width).job, error))
         except (ValidationError, GeometryError):

@@ -72,7 +72,7 @@ def scarce_answer(job: Job, progress: Progress | None = None) -> Answer:
     if len(job.stock) > MOST_BOARDS:
         more.append(f"Only the first {MOST_BOARDS} of {len(job.stock)} kinds of board were looked at.")
     if not at.held.possible:
-        more.insert(0, f"There is no plan as written: {at.strips}, {at.held.why}.")
+        more.insert(0, f"There is no plan as written: {at.why}.")
     rows.sort(key=lambda row: row.words.startswith("changes nothing"))
     sentence = _sentence(at, rows, saving)
     proven = looked.proven and at.held.proven
