@@ -60,5 +60,8 @@ def at_hand(job: Job) -> AtHand:
     plan = make_cut_plan(design)
     width, shortage = plan.strip_width_ticks, plan.shortage
     return AtHand(
-        design, width, outcome(with_width(design, width)), shortage.buy_sentence if shortage else ""
+        design,
+        width,
+        outcome(with_width(design, width), expect=shortage is None),
+        shortage.buy_sentence if shortage else "",
     )

@@ -30,8 +30,8 @@ __all__ = ["MOST_EXTRA", "trim_answer"]
 
 #: How far it is looked, ticks: 2 in or 50 mm.
 MOST_EXTRA: dict[Units, int] = {"in": 2 * TICKS_PER_INCH, "mm": 50 * TICKS_PER_MM}
-#: Steps at most; on a finer bench grid each step is several of its own.
-_MOST_STEPS = 100
+#: Sides of all plans at most: a work limit. Beyond it several steps of the bench grid are taken at once.
+_MOST_SIDES = 640
 
 Way = tuple[Side, ...]
 
@@ -76,7 +76,8 @@ def trim_answer(job: Job, progress: Progress | None = None) -> Answer:
             proven=at.held.proven,
             tried=1,
         )
-    tried, hits = _scan(at, wishes, progress)
+    step = _step(at)
+    tried, hits = _scan(at, wishes, step, progress)
     units, limit = job.units, show_ticks(MOST_EXTRA[job.units], job.units)
     sentences, rows = [], []
     for wish in wishes:
@@ -90,10 +91,16 @@ def trim_answer(job: Job, progress: Progress | None = None) -> Answer:
     more = (
         f"As written: {at.held.proof()}.",
         *(f"With {_trim_words(hit, units)}: {hit.found.proof()}." for hit in firsts),
-        *filter(None, (at.buy,)),
+        *filter(None, (at.buy, _step_words(step, at.design.sizes.grid, units))),
     )
     proven = at.held.proven and all(t.found.proven for t in tried)
     return Answer("trim", " ".join(sentences), more, tuple(dict.fromkeys(rows)), proven, 1 + len(tried))
+
+
+def _step_words(step: int, grid: int, units: Units) -> str:
+    if step == grid:
+        return ""
+    return f"Work limit: tried in steps of {show_ticks(step, units)}, finer just below what was found."
 
 
 def _is_open(wish: _Wish, at: Outcome) -> bool:
@@ -108,7 +115,7 @@ def _ways(amounts: PerSide[int]) -> list[Way]:
 
 
 def _scan(
-    at: AtHand, wishes: list[_Wish], progress: Progress | None
+    at: AtHand, wishes: list[_Wish], step: int, progress: Progress | None
 ) -> tuple[list[_Tried], dict[str, list[_Tried]]]:
     """Every step that was planned, and for each wish the ways that fulfil it with the least in all.
 
@@ -116,35 +123,46 @@ def _scan(
     """
     tried: list[_Tried] = []
     hits: dict[str, list[_Tried]] = {}
-    closed: set[Way] = set()
     units, grid = at.design.job.units, at.design.sizes.grid
-    for extra in _steps(grid, MOST_EXTRA[units]):
-        if progress is not None:
-            progress(f"extra trim: {show_ticks(extra, units)}")
-        here = []
-        for way in _ways(at.design.sizes.amounts):
-            each, rest = divmod(extra, len(way) * grid)
-            if rest or way in closed:
-                continue
-            design = _trimmed(at, dict.fromkeys(way, each * grid))
-            if design is None:
-                closed.add(way)
-                continue
-            found = outcome(with_width(design, at.width), prove=False)
-            here.append(_Tried(each * grid, way, design, found))
-        tried += here
+
+    def keep(here: list[_Tried]) -> None:
+        tried.extend(here)
         for wish in wishes:
             fulfilled = [t for t in here if wish.better(at.held, t.found)]
             if fulfilled:
                 hits.setdefault(wish.name, fulfilled)
+
+    for extra in range(step, MOST_EXTRA[units] + 1, step):
+        if progress is not None:
+            progress(f"extra trim: {show_ticks(extra, units)}")
+        here = list(_look(at, extra))
+        if any(w.name not in hits and w.better(at.held, t.found) for w in wishes for t in here):
+            for finer in range(extra - step + grid, extra, grid):
+                keep(list(_look(at, finer)))
+        keep(here)
         if len(hits) == len(wishes):
             break
     return tried, hits
 
 
-def _steps(grid: int, most: int) -> Iterator[int]:
-    step = grid * max(1, -(-most // (grid * _MOST_STEPS)))
-    yield from range(step, most + 1, step)
+def _look(at: AtHand, extra: int) -> Iterator[_Tried]:
+    """Plan each way to take off ``extra`` (ticks) in all, where it can be shared out on the bench grid."""
+    grid = at.design.sizes.grid
+    for way in _ways(at.design.sizes.amounts):
+        each, rest = divmod(extra, len(way) * grid)
+        design = None if rest else _trimmed(at, dict.fromkeys(way, each * grid))
+        if design is not None:
+            found = outcome(with_width(design, at.width), prove=False, expect=at.held.possible)
+            yield _Tried(each * grid, way, design, found)
+
+
+def _step(at: AtHand) -> int:
+    """Bench grid, or a multiple of it where every step is a whole plan and there would be too many."""
+    sizes, most = at.design.sizes, MOST_EXTRA[at.design.job.units]
+    if not at.held.possible:
+        return sizes.grid  # length alone decides most of them
+    plans = sum(most // (sizes.grid * len(way)) for way in _ways(sizes.amounts))
+    return sizes.grid * -(-plans * 4 * at.design.job.edge.layers // _MOST_SIDES)
 
 
 def _trimmed(at: AtHand, more: Mapping[Side, int]) -> Design | None:

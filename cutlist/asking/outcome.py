@@ -8,7 +8,7 @@ from edgewright.cutlist.compare import boards_bought
 from edgewright.cutlist.compare_words import counted
 from edgewright.cutlist.cutting import make_cut_plan
 from edgewright.cutlist.demand import sticks_for
-from edgewright.cutlist.model import CutPlan, Piece, WidthTrial
+from edgewright.cutlist.model import CutPlan, Piece
 from edgewright.cutlist.widest import try_width
 from edgewright.design.model import Design
 from edgewright.errors import CheckError
@@ -27,8 +27,6 @@ class Outcome:
 
     Attributes
     ----------
-    trial
-        The same width by length alone.
     possible
         Whether there is a layout.
     cost, splices
@@ -42,7 +40,6 @@ class Outcome:
         none.
     """
 
-    trial: WidthTrial
     possible: bool
     cost: int
     splices: int
@@ -67,7 +64,9 @@ class Outcome:
         )
 
 
-def outcome(design: Design, *, enough: Rank | None = None, prove: bool = True) -> Outcome:
+def outcome(
+    design: Design, *, enough: Rank | None = None, prove: bool = True, expect: bool = False
+) -> Outcome:
     """Plan a design whose job gives the strip width.
 
     Parameters
@@ -78,31 +77,40 @@ def outcome(design: Design, *, enough: Rank | None = None, prove: bool = True) -
         Any layout that ranks no higher will do; it is then neither checked nor made better.
     prove
         Whether it is worth the time to prove that there is no layout where length alone does not show it.
+    expect
+        Whether a plan is likely, so that nothing is gained by trying length alone first.
     """
     asked = design.job.edge.strip_width
     assert asked != "widest"
-    width = asked.ticks()
-    trial, layout = try_width(design, width, for_sale=True, any_plan=True)
-    by_length = trial.need_ticks > trial.have_ticks
-    if layout is None and (by_length or not prove):
-        return _none(trial, trial.reason, by_length)
-    if layout is not None and enough is not None:
-        cost, splices = _counted(design, width, layout.pieces)
-        if (False, cost, splices) <= enough:
-            return Outcome(trial, True, cost, splices, None, "", True)
+    if not expect:
+        found = _by_any_layout(design, asked.ticks(), enough, prove)
+        if found is not None:
+            return found
     try:
         plan = make_cut_plan(design)
     except CheckError as error:  # the other plans are sound all the same
-        return _none(trial, str(error), False)
+        return _none(str(error), False)
     if plan.shortage is not None:
-        return _none(trial, plan.shortage.sentence, plan.shortage.proven)
+        return _none(plan.shortage.sentence, plan.shortage.proven)
     stages = {stage.name: stage for stage in plan.stages}
-    cost, splices = stages[_COST].value, stages[_SPLICES].value
-    return Outcome(trial, True, cost, splices, plan, "", stages[_COST].proven and stages[_SPLICES].proven)
+    cost, splices = stages[_COST], stages[_SPLICES]
+    return Outcome(True, cost.value, splices.value, plan, "", cost.proven and splices.proven)
 
 
-def _none(trial: WidthTrial, why: str, proven: bool) -> Outcome:
-    return Outcome(trial, False, 0, 0, None, why, proven)
+def _by_any_layout(design: Design, width: int, enough: Rank | None, prove: bool) -> Outcome | None:
+    """What length alone or any layout decides; None where a whole plan is needed."""
+    trial, layout = try_width(design, width, for_sale=True, any_plan=True)
+    if layout is None:
+        by_length = trial.need_ticks > trial.have_ticks
+        return _none(trial.reason, by_length) if by_length or not prove else None
+    if enough is None:
+        return None
+    cost, splices = _counted(design, width, layout.pieces)
+    return Outcome(True, cost, splices, None, "", True) if (False, cost, splices) <= enough else None
+
+
+def _none(why: str, proven: bool) -> Outcome:
+    return Outcome(False, 0, 0, None, why, proven)
 
 
 def _counted(design: Design, width: int, pieces: tuple[Piece, ...]) -> tuple[int, int]:

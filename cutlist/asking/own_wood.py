@@ -45,9 +45,16 @@ def own_widest(design: Design) -> OwnWidest:
     width, trials = widest_strip(design)
     # from the narrowest width that was refused when none fits
     lowest = width + grid if width is not None else min((t.strip_width_ticks for t in trials), default=cap)
+    above: list[WidthTrial] = []
+    by_rule: list[int] = []
     # pitches lie on the grid, so widths are a step of it apart
-    above = [try_width(design, w, for_sale=False, any_plan=True)[0] for w in range(lowest, cap + 1, grid)]
-    by_rule = [t.strip_width_ticks for t in above if t.need_ticks <= t.have_ticks]
+    for wider in range(lowest, cap + 1, grid):
+        trial, _ = try_width(design, wider, for_sale=False, any_plan=True)
+        above.append(trial)
+        if trial.need_ticks <= trial.have_ticks:
+            by_rule.append(wider)
+        if len(by_rule) > _MOST_PROVEN:
+            break
     proven = len(by_rule) <= _MOST_PROVEN and all(_is_proven_none(design, w) for w in by_rule)
     return OwnWidest(width, above[0] if above else None, proven, len(trials) + len(above))
 

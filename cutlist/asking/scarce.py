@@ -39,8 +39,8 @@ class _Looked:
     tried: int = 0
     proven: bool = True
 
-    def outcome(self, design: Design) -> Outcome:
-        found = outcome(design)
+    def outcome(self, at: AtHand, design: Design) -> Outcome:
+        found = outcome(with_width(design, at.width), expect=at.held.possible)
         self.tried += 1
         self.proven &= found.proven
         return found
@@ -85,6 +85,8 @@ def _sentence(at: AtHand, rows: list[AnswerRow], saving: list[str]) -> str:
     if saving:
         return " ".join(f"{words[0].upper()}{words[1:]}." for words in saving[:_MOST_SAID])
     more = "one more inch" if at.design.job.units == "in" else "25 mm more"
+    if not at.held.possible:
+        return f"No plan as written, and {more} of any one offcut or board makes none."
     return f"Nothing is scarce: {more} of any offcut or board changes nothing."
 
 
@@ -96,10 +98,10 @@ def _row(at: AtHand, written: OwnWidest | None, wood: ExtraWood, looked: _Looked
         return AnswerRow(name, "changes nothing that can be told: no such wood is taken"), False
     said: list[str] = []
     figures: Figures = (("extra_ticks", None if wood.by_count else wood.most),)
-    found = looked.outcome(with_width(full, at.width))
+    found = looked.outcome(at, full)
     gain = gain_words(at.held, found)
     if gain:
-        least = _least(wood, lambda design: looked.outcome(with_width(design, at.width)).rank < at.held.rank)
+        least = _least(wood, lambda design: looked.outcome(at, design).rank < at.held.rank)
         said.append(_with_least(gain, wood, least, at, _gain_at(at, wood, least)))
         figures += (("least_ticks", None if wood.by_count else least), ("cost_cents_after", found.cost))
         figures += (("splices_after", found.splices),)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from asking_jobs import PLANK, SHORT_THROUGH, figure, job, row, ticks
 
+from edgewright.cutlist.asking import extra_trim
 from edgewright.cutlist.asking.extra_trim import trim_answer
 from edgewright.cutlist.cutting import make_cut_plan
 from edgewright.cutlist.model import CutPlan
@@ -84,7 +85,9 @@ def test_opposite_sides_share_it() -> None:
     answer = trim_answer(
         job('north = "1 1/2 in"\nsouth = "1 1/2 in"', edge='bottom_round_over = "1/8"\nstrip_width = "13/16"')
     )
-    assert answer.sentence.startswith("Trim 3/8 in more off the north and south sides each: that makes a plan")
+    assert answer.sentence.startswith(
+        "Trim 3/8 in more off the north and south sides each: that makes a plan"
+    )
     assert figure(answer.rows[0], "extra_each_ticks") == ticks("3/8")
 
 
@@ -133,3 +136,28 @@ def test_in_millimetres_it_is_the_same() -> None:
     told = trim_answer(metric)
     assert [dict(r.figures) for r in told.rows] == [dict(r.figures) for r in inches.rows]
     assert "~1.6 mm more off the north side" in told.sentence
+
+
+@pytest.mark.example
+def test_many_whole_plans_are_tried_in_larger_steps(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Two layers, two sides and both, up to 1/4 in: 8 + 8 + 4 plans of 8 sides on the grid are 160 sides.
+
+    With a limit of 80 every second step is taken. Boards are bought, and 1/4 in more changes nothing of that.
+    """
+    monkeypatch.setattr(extra_trim, "_MOST_SIDES", 80)
+    monkeypatch.setattr(extra_trim, "MOST_EXTRA", {"in": ticks("1/4")})
+    board = PLANK.replace("width = 4", "width = 40")
+    answer = trim_answer(job("north = 3\nsouth = 3", edge='strip_width = "2 in"\nlayers = 2', rest=board))
+    assert answer.sentence == "No extra trim up to 1/4 in saves a purchase."
+    assert answer.more[-1] == "Work limit: tried in steps of 1/16 in, finer just below what was found."
+    assert answer.tried == 1 + 4 + 4 + 4
+
+
+@pytest.mark.property
+def test_a_larger_step_finds_the_same_least(monkeypatch: pytest.MonkeyPatch) -> None:
+    asked = job('north = "5 1/4 in"', edge='strip_width = "1 7/8"', rest=PLANK)
+    every = trim_answer(asked)
+    monkeypatch.setattr(extra_trim, "_MOST_SIDES", 60)
+    fewer = trim_answer(asked)
+    assert fewer.rows == every.rows
+    assert fewer.tried < every.tried

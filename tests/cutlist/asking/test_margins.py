@@ -131,7 +131,9 @@ def test_without_a_plan_a_reading_may_be_the_reason() -> None:
     assert answer.sentence.startswith(
         "There is no plan that could be lost: strips 1 7/8 in wide: need 208 9/16 in, have 144 in."
     )
-    assert "But there would be one with kerf 3/32 in or kerf 7/64 in or old width 42 1/32 in" in answer.sentence
+    assert (
+        "But there would be one with kerf 3/32 in or kerf 7/64 in or old width 42 1/32 in" in answer.sentence
+    )
     none = margins_answer(job("north = 3", edge='bottom_round_over = "1/8"'))
     assert none.sentence.endswith("No reading that is a little off would make one.")
     assert none.more[0].startswith("Buy or find one more strip")
@@ -151,9 +153,7 @@ def test_a_metric_job_is_searched_by_tenths() -> None:
         'north = "153.4 mm"', edge='strip_width = "48 mm"', width="42", rest='[saw]\nkerf = "3 mm"'
     ).model_copy()
     info = metric.info.model_copy(update={"units": "mm", "bench_grid": None})
-    top = metric.top.model_copy(
-        update={"width": type(metric.top.width)("1067.4 mm", Fraction("1067.4"))}
-    )
+    top = metric.top.model_copy(update={"width": type(metric.top.width)("1067.4 mm", Fraction("1067.4"))})
     answer = margins_answer(metric.model_copy(update={"info": info, "top": top}))
     assert "the plan holds up to 3.1 mm; at 3.2 mm" in told(answer, "Kerf 3 mm")
     assert "the plan holds down to 1067 mm; at 1066.9 mm" in told(answer, "Old width 1067.4 mm")
