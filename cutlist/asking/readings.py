@@ -121,7 +121,10 @@ def _strips(
         design = changed(error)
         if design is None:
             return None
-        found = outcome(with_width(design, width, grid=_FINEST), enough=None if sure else at.held.rank)
+        held = with_width(design, width, grid=_FINEST)
+        # where there is no plan to lose, any layout tells that there would be one
+        enough = None if sure else at.held.rank
+        found = outcome(held, enough=enough, prove=at.held.possible)
         worse = found.rank > at.held.rank
         return Look(worse, _words(at.held, found, design, width), found.possible, found.proven)
 
