@@ -110,6 +110,22 @@ def test_boards_for_sale_are_no_own_wood() -> None:
     assert figure(row(own, "as written"), "strip_width_ticks") == ticks("1 15/16")
 
 
+@pytest.mark.example
+def test_a_width_that_only_the_rules_refuse_is_proven_without_boards_for_sale() -> None:
+    """Whole pieces, short pair through: four strips, 6 / 4 - 1/8 = 1 3/8. Pitches lie on a grid of 3/16 in.
+
+    Of pitches 1 11/16 and 1 7/8 in three strips come out, long enough in all; but each end takes one for itself.
+    """
+    found = own_widest(
+        build_design(job(edge='through = "short"', rest=WHOLE + "\n" + PLANK, job='bench_grid = "3/16 in"'))
+    )
+    assert found.width == ticks("1 3/8")
+    assert found.stop is not None
+    assert found.stop.strip_width_ticks == ticks("1 9/16")
+    assert found.stop.reason == "long enough in all, but no layout was found that keeps every side whole"
+    assert found.proven
+
+
 @pytest.mark.property
 @settings(derandomize=True, deadline=None, max_examples=10)
 @given(st.integers(4, 32), st.integers(0, 12), st.sampled_from(["butt", "mitre", "pinwheel"]), st.booleans())

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
-from asking_jobs import INCH, PLANK, job, ticks
+from asking_jobs import INCH, PLANK, SHORT_THROUGH, job, ticks
 from pydantic import ValidationError
 
+from edgewright.cutlist.asking import outcome as outcome_module
 from edgewright.cutlist.asking.changes import (
     with_board,
     with_kerf,
@@ -16,11 +18,13 @@ from edgewright.cutlist.asking.changes import (
     with_readings_off,
     with_width,
 )
+from edgewright.cutlist.asking.extra_trim import trim_answer
 from edgewright.cutlist.asking.outcome import gain_words, loss_words, outcome
 from edgewright.cutlist.checker import check_plan
 from edgewright.cutlist.cutting import make_cut_plan
 from edgewright.cutlist.stages import plain_plan
 from edgewright.design.build import build_design
+from edgewright.errors import CheckError
 from edgewright.trade import inch
 
 SEAMS = 'seams = [{across = "width", at = 20}, {across = "length", at = 30}]'
@@ -118,3 +122,26 @@ def test_any_layout_that_ranks_no_higher_is_enough() -> None:
     assert quick.rank == whole.rank == (False, 0, 0)
     spliced = build_design(job(edge='strip_width = "1 7/8"\nthrough = "short"'))
     assert outcome(spliced, enough=(False, 0, 0)).plan is not None  # one splice is more than none
+
+
+@pytest.mark.example
+def test_what_is_not_proven_is_said_so(monkeypatch: pytest.MonkeyPatch) -> None:
+    def unproven(design):
+        plan = make_cut_plan(design)
+        return replace(
+            plan, stages=tuple(replace(stage, proven=stage.name != "splices") for stage in plan.stages)
+        )
+
+    monkeypatch.setattr(outcome_module, "make_cut_plan", unproven)
+    assert not outcome(build_design(job(edge=SHORT_THROUGH))).proven
+    assert not trim_answer(job(edge=SHORT_THROUGH)).proven
+
+
+@pytest.mark.example
+def test_a_refused_plan_is_no_plan_and_no_proof(monkeypatch: pytest.MonkeyPatch) -> None:
+    def refused(design):
+        raise CheckError("the checker refused the plan")
+
+    monkeypatch.setattr(outcome_module, "make_cut_plan", refused)
+    found = outcome(build_design(job(edge=SHORT_THROUGH)))
+    assert (found.possible, found.why, found.proven) == (False, "the checker refused the plan", False)
