@@ -28,6 +28,7 @@ __all__ = ["scarce_answer"]
 #: One more inch, or 25 mm.
 _ONE_MORE: Final[dict[Units, int]] = {"in": TICKS_PER_INCH, "mm": 25 * TICKS_PER_MM}
 
+_IDLE: Final = "changes nothing: not scarce"
 #: Savings told in the answer itself; the rows hold all.
 _MOST_SAID: Final = 3
 
@@ -52,6 +53,15 @@ class _Looked:
         return found
 
 
+@dataclass(frozen=True, slots=True)
+class _Gain:
+    """What more wood gives, in words; the least that gives anything, ticks; the strip width where it is wider."""
+
+    words: str
+    least: int
+    width: int | None = None
+
+
 def scarce_answer(job: Job, progress: Progress | None = None) -> Answer:
     """For each offcut and board: what one more inch (or 25 mm) saves, and the least that saves anything."""
     at = at_hand(job)
@@ -66,14 +76,14 @@ def scarce_answer(job: Job, progress: Progress | None = None) -> Answer:
         if saves:
             saving.append(f"{row.name} {row.words}")
     more = [at.buy] if at.buy else []
-    idle = [row.name for row in rows if row.words.startswith("changes nothing")]
+    idle = [row.name for row in rows if row.words == _IDLE]
     if idle and saving:
         more.append(f"Not scarce: {'; '.join(idle)}.")
     if len(job.stock) > MOST_BOARDS:
         more.append(f"Only the first {MOST_BOARDS} of {len(job.stock)} kinds of board were looked at.")
     if not at.held.possible:
         more.insert(0, f"There is no plan as written: {at.why}.")
-    rows.sort(key=lambda row: row.words.startswith("changes nothing"))
+    rows.sort(key=lambda row: row.words == _IDLE)
     sentence = _sentence(at, rows, saving)
     proven = looked.proven and at.held.proven
     return Answer("scarce", sentence, tuple(more), tuple(rows), proven, 1 + looked.tried)
@@ -87,7 +97,7 @@ def _sentence(at: AtHand, rows: list[AnswerRow], saving: list[str]) -> str:
     more = "one more inch" if at.design.job.units == "in" else "25 mm more"
     if not at.held.possible:
         return f"No plan as written, and {more} of any one offcut or board makes none."
-    return f"Nothing is scarce: {more} of any offcut or board changes nothing."
+    return f"Nothing is scarce so far: {more} of any one offcut or board changes nothing."
 
 
 def _row(at: AtHand, written: OwnWidest | None, wood: ExtraWood, looked: _Looked) -> tuple[AnswerRow, bool]:
@@ -95,50 +105,51 @@ def _row(at: AtHand, written: OwnWidest | None, wood: ExtraWood, looked: _Looked
     name = f"{_amount(wood, wood.most, at.design.job.units)} {wood.name}"
     full = wood.more(wood.most)
     if full is None:
-        return AnswerRow(name, "changes nothing that can be told: no such wood is taken"), False
-    said: list[str] = []
-    figures: Figures = (("extra_ticks", None if wood.by_count else wood.most),)
+        return AnswerRow(name, "not told: no such wood is taken"), False
     found = looked.outcome(at, full)
-    gain = gain_words(at.held, found)
-    if gain:
-        least = _least(wood, lambda design: looked.outcome(at, design).rank < at.held.rank)
-        said.append(_with_least(gain, wood, least, at, _gain_at(at, wood, least)))
-        figures += (("least_ticks", None if wood.by_count else least), ("cost_cents_after", found.cost))
-        figures += (("splices_after", found.splices),)
-    if written is not None:
-        said += _wider(at, written, full, wood, looked)
-    if said:
-        return AnswerRow(name, " and ".join(said), figures), True
-    return AnswerRow(name, "changes nothing: that is not what is scarce", figures), False
+    saves = _saves(at, found, wood, looked)
+    wider = None if written is None else _wider(at, written, full, wood, looked)
+    said = [gain.words for gain in (saves, wider) if gain is not None]
+    figures: Figures = (
+        ("extra_ticks", None if wood.by_count else wood.most),
+        ("possible_after", found.possible),
+        ("cost_cents_after", found.cost if found.possible else None),
+        ("splices_after", found.splices if found.possible else None),
+        ("least_that_saves_ticks", None if saves is None or wood.by_count else saves.least),
+        ("wider_strip_width_ticks", wider.width if wider else None),
+        ("least_that_widens_ticks", None if wider is None or wood.by_count else wider.least),
+    )
+    return AnswerRow(name, " and ".join(said) or _IDLE, figures), bool(said)
 
 
-def _gain_at(at: AtHand, wood: ExtraWood, least: int) -> str:
+def _saves(at: AtHand, full: Outcome, wood: ExtraWood, looked: _Looked) -> _Gain | None:
+    """What the most saves with strips as wide, and the least that saves anything."""
+    words = gain_words(at.held, full)
+    if not words:
+        return None
+    least = _least(wood, lambda design: looked.outcome(at, design).rank < at.held.rank)
     design = wood.more(least)
-    return "" if design is None else gain_words(at.held, outcome(with_width(design, at.width)))
+    if least == wood.most or design is None:
+        return _Gain(words, least)
+    already, less = gain_words(at.held, looked.outcome(at, design)), show_ticks(least, at.design.job.units)
+    words += f" ({less} is enough)" if already == words else f" (and {less} already {already})"
+    return _Gain(words, least)
 
 
-def _with_least(gain: str, wood: ExtraWood, least: int, at: AtHand, already: str) -> str:
-    if wood.by_count or least == wood.most:
-        return gain
-    less = show_ticks(least, at.design.job.units)
-    return f"{gain} ({less} is enough)" if already == gain else f"{gain} (and {less} already {already})"
-
-
-def _wider(at: AtHand, written: OwnWidest, full: Design, wood: ExtraWood, looked: _Looked) -> list[str]:
+def _wider(at: AtHand, written: OwnWidest, full: Design, wood: ExtraWood, looked: _Looked) -> _Gain | None:
     """Wider strips from own wood, where they are wide enough for pins."""
     units = at.design.job.units
     now = max(written.width or 0, at.design.limits.floor - 1)
     widest = looked.widest(full).width or 0
     if widest <= now:
-        return []
+        return None
     least = _least(wood, lambda design: (looked.widest(design).width or 0) > now)
     words = f"gives strips {show_ticks(widest, units)} wide"
-    if wood.by_count or least == wood.most:
-        return [words]
     design = wood.more(least)
-    assert design is not None
-    first = looked.widest(design).width or 0
-    return [f"{words} (and {show_ticks(least, units)} already gives {show_ticks(first, units)})"]
+    if least < wood.most and design is not None:
+        first = looked.widest(design).width or 0
+        words += f" (and {show_ticks(least, units)} already gives {show_ticks(first, units)})"
+    return _Gain(words, least, widest)
 
 
 def _least(wood: ExtraWood, changes: Callable[[Design], bool]) -> int:

@@ -15,7 +15,7 @@ from edgewright.design.build import build_design
 
 NORTH = "one more inch of width on the north offcut"
 LONGER = "one more inch of length on the north offcut"
-IDLE = "changes nothing: that is not what is scarce"
+IDLE = "changes nothing: not scarce"
 
 
 @pytest.mark.example
@@ -37,7 +37,7 @@ def test_length_saves_a_splice() -> None:
     """Twice 36 and a kerf are 72 1/8 in: 1/8 in more of length, and no width, spares the splice."""
     answer = scarce_answer(job(edge=SHORT_THROUGH))
     assert row(answer, LONGER).words == "saves a splice, so that none is needed (1/8 in is enough)"
-    assert figure(row(answer, LONGER), "least_ticks") == ticks("1/8")
+    assert figure(row(answer, LONGER), "least_that_saves_ticks") == ticks("1/8")
     assert row(answer, NORTH).words == IDLE
     for extra, splices in (("3/32", 1), ("1/8", 0)):
         made = make_cut_plan(
@@ -83,7 +83,10 @@ def test_boards_are_counted_and_widened() -> None:
     whole = "[splice]\nallowed = false\n"
     edge = 'strip_width = "1 7/8"'
     answer = scarce_answer(job("north = 4", edge=edge, rest=whole + rail))
-    assert answer.sentence == "Nothing is scarce: one more inch of any offcut or board changes nothing."
+    assert (
+        answer.sentence
+        == "Nothing is scarce so far: one more inch of any one offcut or board changes nothing."
+    )
     too_few = job("north = 4", edge=edge, rest=whole)
     assert scarce_answer(too_few).sentence == (
         "No plan as written, and one more inch of any one offcut or board makes none."
@@ -148,4 +151,4 @@ def test_more_wood_is_never_worse_and_the_least_is_the_least(asked) -> None:
         assert ranks == sorted(ranks, reverse=True)
         first = next((n * wood.step for n, rank in enumerate(ranks) if rank < at.held.rank), None)
         (found,) = [r for r in answer.rows if r.name.endswith(wood.name)]
-        assert dict(found.figures).get("least_ticks") == first
+        assert dict(found.figures).get("least_that_saves_ticks") == first
