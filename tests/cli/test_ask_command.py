@@ -10,6 +10,7 @@ import pytest
 from cli_jobs import BOARDS, FAULTY, IMPOSSIBLE, NO_PROFILE, READY, run
 
 from edgewright.cli.ask_command import WORDS
+from edgewright.cutlist.asking import extra_trim
 from edgewright.cutlist.asking.ask import ASKED, ask
 from edgewright.jobfile import parse_any_job, parse_job
 
@@ -50,13 +51,19 @@ def test_words_of_the_option_are_the_questions():
     assert tuple(ASKED) == WORDS
 
 
-@pytest.mark.parametrize("job", [READY, IMPOSSIBLE, NO_PROFILE])
+@pytest.mark.parametrize("job", [READY, IMPOSSIBLE])
 def test_every_job_has_every_answer(asked, job):
     result = asked(job)
     assert (result.exit_code, result.stderr) == (0, "")
     for question in ASKED.values():
         assert f"\n{question.says.upper()}\n" in result.stdout
     assert result.stdout.count("plans and widths tried: ") == len(ASKED)
+
+
+def test_an_edge_that_cannot_be_routed_has_answers_too(asked):
+    result = asked(NO_PROFILE, "--question", "best,trim")
+    assert result.exit_code == 0
+    assert "cannot be: no such profile" in " ".join(result.stdout.split())
 
 
 def test_one_question_may_be_asked_by_itself(asked):
@@ -89,8 +96,9 @@ def test_lines_fit_the_screen(asked, job, columns):
     assert max(map(len, lines)) <= min(columns, 100)
 
 
-def test_ticks_and_cents_are_written_as_lengths_and_prices(asked):
-    # 4 in give two strips of 2 in less a kerf, so the proof that a board must be bought speaks of lengths
+def test_ticks_and_cents_are_written_as_lengths_and_prices(asked, monkeypatch):
+    monkeypatch.setattr(extra_trim, "MOST_EXTRA", {"in": 254})
+    # 1 in gives no strip of 2 in, so that the proof that a board must be bought speaks of lengths
     output = asked(BOARDS, "--question", "trim").stdout
     assert "for 0.00 there are 0 in of strip" in " ".join(output.split())
     assert "ticks" not in output

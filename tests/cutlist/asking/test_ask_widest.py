@@ -127,7 +127,7 @@ def test_a_width_that_only_the_rules_refuse_is_proven_without_boards_for_sale() 
 
 
 @pytest.mark.property
-@settings(derandomize=True, deadline=None, max_examples=10)
+@settings(derandomize=True, deadline=None, max_examples=6)
 @given(st.integers(4, 32), st.integers(0, 12), st.sampled_from(["butt", "mitre", "pinwheel"]), st.booleans())
 def test_every_wider_strip_is_refused(off: int, other: int, corners: str, splices: bool) -> None:
     splice = f"[splice]\nallowed = {str(splices).lower()}"

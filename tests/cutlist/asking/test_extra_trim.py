@@ -110,11 +110,12 @@ def test_a_stop_that_opens_is_said() -> None:
 
 
 @pytest.mark.example
-def test_nothing_is_cut_yet_so_every_side_is_tried() -> None:
-    """No offcut, no strips; 2 in off a side give one of 1 in, and 4 strips of 42 or 72 in are needed."""
+def test_nothing_is_cut_yet_so_every_side_is_tried(monkeypatch: pytest.MonkeyPatch) -> None:
+    """No offcut, no strips; 1/2 in off a side gives none of 1 in. Four sides by 16 steps, two pairs by 8."""
+    monkeypatch.setattr(extra_trim, "MOST_EXTRA", {"in": ticks("1/2")})
     answer = trim_answer(job("", edge='bottom_round_over = "1/8"\nstrip_width = "1 in"'))
-    assert answer.sentence.startswith("No extra trim up to 2 in")
-    assert answer.tried == 1 + 4 * 64 + 2 * 32
+    assert answer.sentence == "No extra trim up to 1/2 in makes a plan possible."
+    assert answer.tried == 1 + 4 * 16 + 2 * 8
 
 
 @pytest.mark.property
