@@ -112,6 +112,8 @@ class GuillotineLimits:
         Rounds of pricing for one bound.
     cuts
         Inequalities on the number of sticks.
+    tries
+        Layouts by changing values on one choice of sticks.
     levels
         Choices of sticks that are passed over without proof, dearer and dearer, until the blanks can be laid out.
     nodes
@@ -123,8 +125,9 @@ class GuillotineLimits:
     patterns: int = 1_000
     rounds: int = 200
     cuts: int = 60
-    levels: int = 6
-    nodes: int = 300
+    tries: int = 30
+    levels: int = 3
+    nodes: int = 100
     steps: int = 200_000
 
 

@@ -12,6 +12,7 @@ from edgewright.cutlist.guillotine.pool import Pool
 from edgewright.cutlist.guillotine.problem import Problem
 from edgewright.cutlist.guillotine.program import Chosen, PatternProgram
 from edgewright.cutlist.guillotine.relaxation import CountCut, Relaxation
+from edgewright.cutlist.guillotine.revalue import lay_by_values
 
 __all__ = ["Progress", "Search", "most_blanks", "search_sticks"]
 
@@ -105,7 +106,12 @@ def _climb(search: Search, relaxation: Relaxation) -> None:
         if cut and cut.broken_by(choice.counts):
             search.cuts.append(cut)
             continue
-        chosen, settled = _on_level(search, choice)
+        chosen, tried = lay_by_values(pool, choice.counts, search.limits.tries)
+        settled = False
+        for some in tried:
+            pool.add([pattern for pattern, _ in (*some.rips, *some.lanes)])
+        if chosen is None:
+            chosen, settled = _on_level(search, choice)
         if chosen is None and settled and not pool.complete:
             refined = relaxation.cut([float(s.length * s.width) for s in problem.sticks], choice.counts)
             if refined and pool.enrich(refined.points):
