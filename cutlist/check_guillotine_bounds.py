@@ -1,7 +1,8 @@
 """Recomputes the bounds of a guillotine plan from its certificate, in whole numbers, without a solver.
 
-Points for each blank make an inequality on the sticks: together they hold at least the points of all blanks. The cheapest
-choice of sticks that keeps every inequality bounds cost and sticks. A choice named as searched is searched here again.
+Points for each blank make an inequality on the sticks: together they hold at least the points of all blanks. The
+cheapest choice of sticks that keeps every inequality bounds cost and sticks. A choice named as searched is searched
+here again.
 """
 
 from __future__ import annotations

@@ -1,8 +1,8 @@
 """Lanes and rips to choose from, and the pricing that finds those that pay.
 
-A lane says which blanks are crosscut from it, a rip which lanes a stick is ripped into. Keeping the two apart lets every
-lane go with every rip; together they are the layouts of a stick. The full lanes of a kind are listed outright where they
-are few, as they mostly are; otherwise, and for rips, those that pay are made as they are asked for.
+A lane says which blanks are crosscut from it, a rip which lanes a stick is ripped into. Keeping the two apart lets
+every lane go with every rip; together they are the layouts of a stick. The full lanes of a kind, and the full rips of a
+face, are listed outright where they are few; otherwise those that pay are made as they are asked for.
 """
 
 from __future__ import annotations

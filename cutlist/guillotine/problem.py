@@ -46,8 +46,8 @@ class StickClass:
 class Kind:
     """Lanes of one length, width and run of grain.
 
-    ``items`` are the blanks that may lie in such a lane: number of the type, and its size along the lane. A lane that is
-    not ``ripped`` is as wide as its stick.
+    ``items`` are the blanks that may lie in such a lane: number of the type, and its size along the lane. A lane that
+    is not ``ripped`` is as wide as its stick.
     """
 
     grain: GrainRun

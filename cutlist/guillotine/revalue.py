@@ -1,7 +1,7 @@
 """Lays blanks on given sticks again and again, each time worth more where they were hard to place.
 
-A blank that was left over, or lay in a lane with much waste, is worth more the next time, so it is placed while there is
-still room for it. The values follow from the last layout alone; nothing is drawn at random.
+A blank that was left over, or lay in a lane with much waste, is worth more the next time, so it is placed while there
+is still room for it. The values follow from the last layout alone; nothing is drawn at random.
 """
 
 from __future__ import annotations

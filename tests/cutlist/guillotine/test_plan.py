@@ -207,36 +207,27 @@ def test_blanks_as_wide_as_the_boards_are_plain_cutting_stock():
 
 
 @pytest.mark.reference
-@pytest.mark.parametrize("seed", range(3))
-def test_constraint_solver_finds_no_fewer_sheets(seed):
+def test_constraint_solver_finds_no_fewer_sheets():
     """The same by a general constraint solver, lanes and places as plain variables."""
     pytest.importorskip("ortools")
-    pick = Random(900 + seed)
-    blanks = [
-        Blank(f"b{n}", pick.randint(12, 50), pick.choice((7, 11, 16)), pick.randint(2, 4), "length")
-        for n in range(4)
-    ]
-    board = StockRect("s", "s", "for sale", 90, 40, None, 1, "length")
-    plan = plan_guillotine([board], blanks, GuillotineRules(1, 0))
-    sheets = values(plan)[1]
-    assert proven(plan, "sticks touched")
-    assert _by_constraints(blanks, sheets) == "fits"
-    assert _by_constraints(blanks, sheets - 1) == "does not fit"
-
-
-def _by_constraints(blanks: list[Blank], sheets: int) -> str:
-    case = {
-        "blanks": [[b.length, b.width, b.count] for b in blanks],
-        "length": 90,
-        "width": 40,
-        "kerf": 1,
-        "sheets": sheets,
-    }
+    cases, expected = [], []
+    for seed in range(4):
+        pick = Random(900 + seed)
+        blanks = [
+            Blank(f"b{n}", pick.randint(12, 50), pick.choice((7, 11, 16)), pick.randint(2, 4), "length")
+            for n in range(4)
+        ]
+        board = StockRect("s", "s", "for sale", 90, 40, None, 1, "length")
+        plan = plan_guillotine([board], blanks, GuillotineRules(1, 0))
+        assert proven(plan, "sticks touched")
+        sizes = [[b.length, b.width, b.count] for b in blanks]
+        for sheets in (values(plan)[1], values(plan)[1] - 1):
+            cases.append({"blanks": sizes, "length": 90, "width": 40, "kerf": 1, "sheets": sheets})
+        expected += ["fits", "does not fit"]
     script = Path(__file__).resolve().parents[2] / "guillotine_solver.py"
-    run = subprocess.run(
-        [sys.executable, str(script)], input=json.dumps(case), capture_output=True, text=True, check=True
-    )
-    return run.stdout.strip()
+    command = [sys.executable, str(script)]
+    run = subprocess.run(command, input=json.dumps(cases), capture_output=True, text=True, check=True)
+    assert run.stdout.splitlines() == expected
 
 
 # --- properties ----------------------------------------------------------------------------------------------------
