@@ -115,7 +115,7 @@ class GuillotineLimits:
     tries
         Layouts by changing values on one choice of sticks.
     levels
-        Choices of sticks that are passed over without proof, dearer and dearer, until the blanks can be laid out.
+        Choices of sticks between what is proven and what was found on which a layout is looked for.
     nodes
         Nodes of one solve of an integer program.
     steps
@@ -126,8 +126,8 @@ class GuillotineLimits:
     rounds: int = 200
     cuts: int = 60
     tries: int = 30
-    levels: int = 3
-    nodes: int = 100
+    levels: int = 8
+    nodes: int = 60
     steps: int = 200_000
 
 

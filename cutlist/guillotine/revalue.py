@@ -15,10 +15,29 @@ from edgewright.cutlist.guillotine.pool import LanePattern, Pool, RipPattern
 from edgewright.cutlist.guillotine.problem import Face
 from edgewright.cutlist.guillotine.program import Chosen
 
-__all__ = ["lay_by_values"]
+__all__ = ["first_layouts", "lay_by_values"]
 
 _Values = npt.NDArray[np.float64]
 _Counts = npt.NDArray[np.int64]
+
+
+def first_layouts(pool: Pool) -> list[tuple[Chosen, tuple[int, ...]]]:
+    """Layouts by area on as many sticks as it takes, one's own first, and the blanks of each type left over."""
+    problem = pool.problem
+    areas = np.array([float(blank.length * blank.width) for blank in problem.blanks])
+    number = range(len(problem.sticks))
+    size = [stick.length * stick.width for stick in problem.sticks]
+    orders = (
+        sorted(
+            number, key=lambda s: (problem.sticks[s].for_sale, problem.sticks[s].price / size[s], -size[s])
+        ),
+        sorted(number, key=lambda s: (problem.sticks[s].for_sale, -size[s])),
+    )
+    found = []
+    for order in orders:
+        chosen, left, _ = _lay(pool, [s for s in order for _ in range(problem.sticks[s].most)], areas)
+        found.append((chosen, tuple(int(n) for n in left)))
+    return found
 
 
 def lay_by_values(pool: Pool, counts: Sequence[int], tries: int) -> tuple[Chosen | None, list[Chosen]]:
@@ -49,6 +68,8 @@ def _lay(pool: Pool, sticks: Sequence[int], values: _Values) -> tuple[Chosen, _C
     rips: list[tuple[RipPattern, int]] = []
     lanes: list[tuple[LanePattern, int]] = []
     for s in sticks:
+        if not left.any():
+            break
         faces = [(f, face) for f, face in enumerate(problem.faces) if face.stick == s]
         laid = [(f, face, _rip(pool, face, left, values)) for f, face in faces]
         laid = [some for some in laid if some[2]]
