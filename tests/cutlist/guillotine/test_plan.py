@@ -122,6 +122,7 @@ def test_largest_remnant_is_one_strip_or_the_stick_not_touched():
     # one lane of 10 and a kerf of 1 leave 9 of 20, all 40 long; the other stick is touched by neither
     plan = plan_guillotine([rect("s", 40, 20)], [Blank("b", 10, 10, 3, "length")], GuillotineRules(1, 0))
     assert values(plan)[3] == 40 * 9
+    assert proven(plan, "largest remnant")
     plan = plan_guillotine([rect("s", 40, 20, 2)], [Blank("b", 10, 10, 3, "length")], GuillotineRules(1, 0))
     assert values(plan)[3] == 40 * 20
 
@@ -239,6 +240,24 @@ def test_order_of_input_changes_nothing():
         stock, blanks, rules = random_case(seed)
         plan = plan_guillotine(stock, blanks, rules)
         assert plan_guillotine(stock[::-1], blanks[::-1], rules) == plan
+
+
+@pytest.mark.property
+def test_no_stage_is_better_than_its_bound():
+    plans = 0
+    for seed in range(240, 300):
+        plan = plan_guillotine(*random_case(seed))
+        if isinstance(plan, GuillotinePlan):
+            plans += 1
+            for stage in plan.stages:
+                assert stage.bound is not None
+                better = (
+                    stage.value > stage.bound
+                    if stage.name == "largest remnant"
+                    else stage.value < stage.bound
+                )
+                assert not better, (seed, stage)
+    assert plans > 20
 
 
 @pytest.mark.property
