@@ -25,7 +25,11 @@ __all__ = ["CountCut", "Relaxation"]
 
 #: Points of all blanks together are about so many: fine enough for duals, small enough for the solver's floats.
 _POINTS: Final = 1_000_000
+#: In pricing they are coarser: a knapsack keeps no more sums than there are points.
+_COARSE: Final = 20_000
 _TOLERANCE: Final = 1e-7
+#: Kinds of lanes priced in all rounds of one cut.
+_KINDS: Final = 20_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,14 +87,17 @@ class Relaxation:
             uncovered = [4.0] * self._types
         self._set(costs, uncovered, most)
         points: tuple[int, ...] | None = None
-        for _ in range(self.rounds):
+        # a round takes longer the more kinds of lanes there are; so many are enough for a good inequality
+        kinds = len(problem.kinds) + sum(len(face.kinds) for face in problem.faces)
+        for _ in range(min(self.rounds, max(8, _KINDS // max(kinds, 1)))):
             self._grow(costs)
             self._solver.run()
             if self._solver.getModelStatus() != highspy.HighsModelStatus.kOptimal:
                 break
             duals = self._solver.getSolution().row_dual
-            points = self._whole(duals[: self._types])
-            if not any(points) or not self._improve(points, duals, costs):
+            points = self._whole(duals[: self._types], _POINTS)
+            coarse = self._whole(duals[: self._types], _COARSE)
+            if not any(coarse) or not self._improve(coarse, duals, costs):
                 break
         if points is None or not any(points):
             return None
@@ -103,10 +110,10 @@ class Relaxation:
         need = sum(p * blank.count for p, blank in zip(small, self.pool.problem.blanks, strict=True))
         return CountCut(small, self.pool.held(small), need)
 
-    def _whole(self, duals: Sequence[float]) -> tuple[int, ...]:
+    def _whole(self, duals: Sequence[float], points: int) -> tuple[int, ...]:
         held = [max(0.0, d) for d in duals]
         total = sum(d * blank.count for d, blank in zip(held, self.pool.problem.blanks, strict=True))
-        self._scale = _POINTS / total if total > _TOLERANCE else 0.0
+        self._scale = points / total if total > _TOLERANCE else 0.0
         return tuple(math.floor(d * self._scale + 0.5) for d in held)
 
     def _improve(self, points: Sequence[int], duals: Sequence[float], costs: Sequence[float]) -> int:

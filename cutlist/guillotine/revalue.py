@@ -7,6 +7,7 @@ is still room for it. The values follow from the last layout alone; nothing is d
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Final
 
 import numpy as np
 import numpy.typing as npt
@@ -16,6 +17,8 @@ from edgewright.cutlist.guillotine.problem import Face
 
 __all__ = ["first_layouts", "lay_by_values"]
 
+#: Best lanes asked for in all layouts of one choice of sticks, about; it keeps very many sizes from taking for ever.
+_LANES_ASKED: Final = 100_000
 _Values = npt.NDArray[np.float64]
 _Counts = npt.NDArray[np.int64]
 
@@ -47,7 +50,8 @@ def lay_by_values(pool: Pool, counts: Sequence[int], tries: int) -> tuple[Chosen
     tried = []
     orders = [sorted(range(len(counts)), key=lambda s: -problem.sticks[s].length * problem.sticks[s].width)]
     orders.append(orders[0][::-1])
-    for number in range(tries):
+    lanes_asked = max(1, len(problem.kinds) * sum(counts))
+    for number in range(min(tries, max(2, _LANES_ASKED // lanes_asked))):
         chosen, left, waste = _lay(pool, [s for s in orders[number % 2] for _ in range(counts[s])], values)
         tried.append(chosen)
         if not left.any():
