@@ -16,7 +16,7 @@ from edgewright.cutlist.layout import ripped_strips
 from edgewright.cutlist.model import EndCut, Lane, Piece, Stick
 from edgewright.ticks import part_ticks
 
-__all__ = ["CrossCut", "FenceRip", "crosscuts", "fence_rips"]
+__all__ = ["CrossCut", "FenceRip", "crosscuts", "fence_rips", "how_held", "how_ripped"]
 
 PUSH_STICK_WIDTH = part_ticks(trade.PUSH_STICK_WIDTH.value)
 HELD_LENGTH = part_ticks(trade.MIN_CROSSCUT_HELD.value)
@@ -87,13 +87,17 @@ def fence_rips(sticks: Sequence[Stick], pieces: Sequence[Piece], kerf: int) -> t
         waste = stick.edge_waste_ticks
         if waste:
             wide = stick.width_ticks - waste
-            found.append(FenceRip(stick.id, None, wide, stick.length_ticks, _ripped(wide)))
+            found.append(FenceRip(stick.id, None, wide, stick.length_ticks, how_ripped(wide)))
         left = stick.width_ticks - waste
         for lane, *_ in strips:
             if waste or lane.width_ticks != left:
                 found.append(
                     FenceRip(
-                        stick.id, lane.strip, lane.width_ticks, stick.length_ticks, _ripped(lane.width_ticks)
+                        stick.id,
+                        lane.strip,
+                        lane.width_ticks,
+                        stick.length_ticks,
+                        how_ripped(lane.width_ticks),
                     )
                 )
             left -= lane.width_ticks + kerf
@@ -129,7 +133,7 @@ def _of_lane(lane: Lane, here: Sequence[Piece], wood: int, raw_end: str) -> list
     found = []
     if lane.trim_start_ticks:
         behind = wood - lane.trim_start_ticks
-        held = _held(behind, behind)
+        held = how_held(behind, behind)
         found.append(
             CrossCut(lane.id, None, lane.trim_start_ticks, behind, "square", "start", False, raw_end, held)
         )
@@ -145,7 +149,7 @@ def _of_lane(lane: Lane, here: Sequence[Piece], wood: int, raw_end: str) -> list
             cuts.append((start, "mitre", "start"))
         if far == "mitre":
             cuts.append((end, "mitre", "end"))
-        held = _held(piece.length_ticks, piece.length_ticks + rest)
+        held = how_held(piece.length_ticks, piece.length_ticks + rest)
         found += [
             CrossCut(lane.id, piece.id, stop, piece.length_ticks, cut, which, piece.turned, raw_end, held)
             for stop, cut, which in cuts
@@ -153,10 +157,11 @@ def _of_lane(lane: Lane, here: Sequence[Piece], wood: int, raw_end: str) -> list
     return found
 
 
-def _ripped(width: int) -> str:
+def how_ripped(width: int) -> str:
+    """How a strip so wide is ripped on the fence."""
     return PUSHED if width < PUSH_STICK_WIDTH else FENCE
 
 
-def _held(piece: int, strip: int) -> str:
-    """By hand only where both the piece and the strip it is cut from are long enough."""
+def how_held(piece: int, strip: int) -> str:
+    """How a piece is crosscut: by hand only where both it and the strip it is cut from are long enough."""
     return BY_HAND if min(piece, strip) >= HELD_LENGTH else CLAMPED

@@ -39,11 +39,12 @@ class Outcome:
 
 @dataclass(slots=True)
 class IntegerProgram:
-    """Minimise an integer objective over integer variables and integer rows."""
+    """Minimise an integer objective over integer variables and integer rows, within so many ``nodes``."""
 
     lower: list[int] = field(default_factory=list)
     upper: list[int] = field(default_factory=list)
     rows: list[tuple[dict[int, int], int | None, int | None]] = field(default_factory=list)
+    nodes: int = _NODE_LIMIT
 
     def variable(self, lower: int, upper: int) -> int:
         """Add an integer variable and return its index."""
@@ -55,7 +56,7 @@ class IntegerProgram:
         """Add ``at_least <= sum(coefficient * variable) <= at_most``."""
         self.rows.append((dict(terms), at_least, at_most))
 
-    def minimise(self, objective: Mapping[int, int], nodes: int = _NODE_LIMIT) -> Outcome:
+    def minimise(self, objective: Mapping[int, int], nodes: int | None = None) -> Outcome:
         """Solve, looking at so many nodes at most; the rows stay, so that a later stage can add its own."""
         if not self.lower:
             fits = all((lo is None or lo <= 0) and (hi is None or hi >= 0) for _, lo, hi in self.rows)
@@ -65,7 +66,7 @@ class IntegerProgram:
         step = math.gcd(*objective.values()) or 1
         for name, value in _OPTIONS.items():
             solver.setOptionValue(name, value)
-        solver.setOptionValue("mip_max_nodes", nodes)
+        solver.setOptionValue("mip_max_nodes", self.nodes if nodes is None else nodes)
         solver.setOptionValue("presolve", "on" if len(self.lower) <= _PRESOLVED else "off")
         # All columns in one call each: one by one the solver re-reads the whole list every time.
         number = len(self.lower)
