@@ -12,7 +12,7 @@ from typing import Literal
 
 from edgewright import trade
 from edgewright.compass import ends_of
-from edgewright.cutlist.model import EndCut, Lane, Piece, Stick
+from edgewright.cutlist.model import EndCut, Lane, LooseStrip, Piece, Stick
 from edgewright.ticks import part_ticks
 
 __all__ = ["CrossCut", "FenceRip", "crosscuts", "fence_rips"]
@@ -69,8 +69,13 @@ class CrossCut:
     held: str
 
 
-def fence_rips(sticks: Sequence[Stick], pieces: Sequence[Piece]) -> tuple[FenceRip, ...]:
-    """Rips of the boards that the plan uses, in order; a board that is a strip as it is needs none."""
+def fence_rips(
+    sticks: Sequence[Stick], pieces: Sequence[Piece], loose: Sequence[LooseStrip] = ()
+) -> tuple[FenceRip, ...]:
+    """Rips of the boards that the plan uses, in order, then of what came off already.
+
+    What is a strip as it is needs none. A loose strip lies with its inner edge, a fresh saw cut, against the fence.
+    """
     used = {piece.lane_id for piece in pieces}
     found = []
     for stick in sticks:
@@ -86,6 +91,12 @@ def fence_rips(sticks: Sequence[Stick], pieces: Sequence[Piece]) -> tuple[FenceR
             for lane in lanes
             if waste or lane.width_ticks != stick.width_ticks
         ]
+    lanes = {lane.id: lane for stick in sticks for lane in stick.lanes}
+    for strip in loose:
+        for lane in (lanes[name] for name in strip.lanes if name in used):
+            if lane.width_ticks != strip.width_ticks:
+                held = _ripped(lane.width_ticks)
+                found.append(FenceRip(strip.id, lane.id, lane.width_ticks, strip.length_ticks, held))
     return tuple(found)
 
 

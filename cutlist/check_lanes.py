@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from edgewright.cutlist.check_faults import Plain, PlanFault
+from edgewright.cutlist.check_loose import loose_sizes
 
 __all__ = ["lane_gaps", "remnant_faults", "stock_faults"]
 
@@ -130,6 +131,7 @@ def remnant_faults(plan: Plain) -> Iterator[PlanFault]:
     sticks = {stick["id"]: stick for stick in plan["sticks"]}
     used = {piece["lane_id"] for piece in plan["pieces"]}
     off_a_cut = {cut["yields"]: cut for cut in plan["cuts"] if cut["yields"] is not None}
+    loose = loose_sizes(plan)
     claimed: dict[str, int] = {}
     seen: set[str] = set()
     for remnant in plan["remnants"]:
@@ -147,7 +149,7 @@ def remnant_faults(plan: Plain) -> Iterator[PlanFault]:
         whole = (
             (cut["offcut_length_ticks"], cut["offcut_width_ticks"])
             if cut
-            else (stick["length_ticks"], stick["width_ticks"])
+            else loose.get(name, (stick["length_ticks"], stick["width_ticks"]))
         )
         if any(part > room for part, room in zip(sorted(size), sorted(whole), strict=True)):
             yield PlanFault(

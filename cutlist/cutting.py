@@ -6,8 +6,16 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from edgewright.cutlist.checker import check_plan, recompute_bounds, shortage_holds
-from edgewright.cutlist.demand import pitch_ticks, plan_rules, ring_sides, sticks_for, width_on_grid
+from edgewright.cutlist.demand import (
+    as_cut_panel,
+    pitch_ticks,
+    plan_rules,
+    ring_sides,
+    sticks_for,
+    width_on_grid,
+)
 from edgewright.cutlist.layout import inwards, remnants
+from edgewright.cutlist.loose import still_attached
 from edgewright.cutlist.model import CutPlan, Shortage, Stage, WidthTrial
 from edgewright.cutlist.saw import saw_cuts
 from edgewright.cutlist.shortage import shortage_of, with_proof
@@ -93,7 +101,9 @@ def _assemble(
     proud = job.edge.proud.ticks_up()
     pieces = inwards(layout.pieces, sticks) if layout else ()
     used = frozenset(piece.lane_id for piece in pieces)
-    cuts = saw_cuts(sizes.old, sizes.amounts, sticks, used, pitch, rules) if layout else ()
+    as_cut, amounts = as_cut_panel(design, width), sizes.amounts if design.begun is None else design.begun.still
+    attached = still_attached(sticks, as_cut)
+    cuts = saw_cuts(sizes.old, amounts, attached, used, pitch, rules, as_cut) if layout else ()
     stages: tuple[Stage, ...] = ()
     shortage: Shortage | None = None
     if layout:
@@ -119,8 +129,9 @@ def _assemble(
         pieces=pieces,
         strip_map=strip_map(sizes.finished, proud, width, sides, pieces),
         cuts=cuts,
-        remnants=remnants(sticks, pieces, cuts, rules) if layout else (),
+        remnants=remnants(sticks, pieces, cuts, rules, as_cut) if layout else (),
         stages=stages,
         trials=trials,
         shortage=shortage,
+        as_cut=as_cut,
     )

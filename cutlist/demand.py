@@ -8,7 +8,8 @@ from fractions import Fraction
 
 from edgewright.compass import PerSide, is_lengthwise
 from edgewright.cutlist.boards import Board, board_sticks
-from edgewright.cutlist.model import PlanRules, RingSide, Stick
+from edgewright.cutlist.loose import panel_as_cut, with_loose
+from edgewright.cutlist.model import PanelAsCut, PlanRules, RingSide, Stick
 from edgewright.cutlist.offcuts import OffcutStock, offcut_sticks
 from edgewright.design.model import Design
 from edgewright.design.ring import ring_spans
@@ -17,6 +18,7 @@ from edgewright.ticks import TICKS_PER_MM, part_ticks, snap_up
 from edgewright.trade import inch
 
 __all__ = [
+    "as_cut_panel",
     "matching_boards",
     "offcuts_fit",
     "pitch_ticks",
@@ -136,21 +138,39 @@ def offcuts_fit(job: Job) -> bool:
 
 def sticks_for(design: Design, strip_width: int, *, for_sale: bool = True) -> tuple[Stick, ...]:
     """All sticks for strips of one width: offcuts (if as thick as the strips), boards on hand, boards for sale."""
-    job, sizes = design.job, design.sizes
+    job, begun = design.job, design.begun
+    stock = _offcut_stock(design, strip_width)
+    sticks = offcut_sticks(stock, SLIVER)
+    if begun is not None:
+        sticks = with_loose(sticks, begun, stock, strip_width, SLIVER)
+    if not offcuts_fit(job):
+        sticks = tuple(replace(stick, lanes=()) for stick in sticks)
+    need = sum(side.length_ticks for side in ring_sides(design, strip_width))
+    boards = tuple(b for b in matching_boards(job) if for_sale or b.price_cents is None)
+    return sticks + board_sticks(boards, strip_width, stock.kerf, need)
+
+
+def as_cut_panel(design: Design, strip_width: int) -> PanelAsCut | None:
+    """The panel and its loose strips after the cuts made; None before the first."""
+    if design.begun is None:
+        return None
+    panel = panel_as_cut(design.begun, _offcut_stock(design, strip_width), strip_width, SLIVER)
+    if not offcuts_fit(design.job):
+        panel = replace(panel, loose=tuple(replace(strip, lanes=()) for strip in panel.loose))
+    return panel
+
+
+def _offcut_stock(design: Design, strip_width: int) -> OffcutStock:
+    job, sizes, begun = design.job, design.sizes, design.begun
     kerf = job.saw.kerf.ticks_up()
-    stock = OffcutStock(
+    return OffcutStock(
         old=sizes.old,
         finished=sizes.finished,
-        amounts=sizes.amounts,
+        amounts=sizes.amounts if begun is None else begun.still,
         finished_depth=PerSide.build(lambda side: job.top.finished_edge[side].depth.ticks_up()),
         corner_radius=job.top.corner_radius.ticks_up(),
         kerf=kerf,
         pitch=pitch_ticks(strip_width, kerf, sizes.grid),
         grid=sizes.grid,
+        off=PerSide(0, 0, 0, 0) if begun is None else begun.off,
     )
-    sticks = offcut_sticks(stock, SLIVER)
-    if not offcuts_fit(job):
-        sticks = tuple(replace(stick, lanes=()) for stick in sticks)
-    need = sum(side.length_ticks for side in ring_sides(design, strip_width))
-    boards = tuple(b for b in matching_boards(job) if for_sale or b.price_cents is None)
-    return sticks + board_sticks(boards, strip_width, kerf, need)

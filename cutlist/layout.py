@@ -6,7 +6,17 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from edgewright.cutlist.fill import Segment
-from edgewright.cutlist.model import EndCut, Lane, Piece, PlanRules, Remnant, RingSide, SawCut, Stick
+from edgewright.cutlist.model import (
+    EndCut,
+    Lane,
+    PanelAsCut,
+    Piece,
+    PlanRules,
+    Remnant,
+    RingSide,
+    SawCut,
+    Stick,
+)
 
 __all__ = ["inwards", "lane_rests", "lay_pieces", "remnants"]
 
@@ -52,14 +62,18 @@ def lay_pieces(
 def inwards(pieces: Sequence[Piece], sticks: Sequence[Stick]) -> tuple[Piece, ...]:
     """Draw the pieces of each offcut to its inner lanes, so that no strip is ripped only to be passed over.
 
-    Lanes are listed from the finished edge outwards and never get longer, so whatever fits a lane fits one further in.
+    Lanes are listed from the finished edge outwards and never get longer, so whatever fits a lane fits one further in;
+    of those that came off already, which stand behind, one may be longer: it keeps what would not fit.
     """
     used = {piece.lane_id for piece in pieces}
     moved: dict[str, str] = {}
     for stick in sticks:
         if stick.source == "offcut":
-            taken = [lane.id for lane in stick.lanes if lane.id in used]
-            moved |= {old: lane.id for old, lane in zip(taken, stick.lanes, strict=False)}
+            free = list(stick.lanes)
+            for taken in (lane for lane in stick.lanes if lane.id in used):
+                lane = next(lane for lane in free if lane.length_ticks >= taken.length_ticks)
+                free.remove(lane)
+                moved[taken.id] = lane.id
     order = {lane.id: n for n, lane in enumerate(lane for stick in sticks for lane in stick.lanes)}
     drawn = [replace(piece, lane_id=moved.get(piece.lane_id, piece.lane_id)) for piece in pieces]
     return tuple(sorted(drawn, key=lambda piece: order[piece.lane_id]))
@@ -85,8 +99,12 @@ def remnants(
     pieces: Sequence[Piece],
     cuts: Sequence[SawCut],
     rules: PlanRules,
+    as_cut: PanelAsCut | None = None,
 ) -> tuple[Remnant, ...]:
-    """What goes back to the rack: lane ends, spare strips, the rest of an offcut and of each board touched."""
+    """What goes back to the rack: lane ends, spare strips, the rest of an offcut and of each board touched.
+
+    Of what came off in cuts already made a piece that is not used goes back whole.
+    """
     used = frozenset(piece.lane_id for piece in pieces)
     rests = lane_rests(sticks, pieces, rules)
     freed = {cut.yields: cut for cut in cuts}
@@ -108,4 +126,11 @@ def remnants(
         if cut.yields is not None and cut.yields.startswith("rest of "):
             stick_id = f"offcut {cut.side}"
             found.append(Remnant(cut.yields, stick_id, cut.offcut_length_ticks, cut.offcut_width_ticks))
+    lanes = {lane.id: lane for stick in sticks for lane in stick.lanes}
+    for strip in () if as_cut is None else as_cut.loose:
+        ripped = [lanes[name] for name in strip.lanes if name in used]
+        width = strip.width_ticks - sum(lane.width_ticks + rules.kerf_ticks for lane in ripped)
+        if width > 0:
+            name = f"rest of {strip.id}" if ripped else strip.id
+            found.append(Remnant(name, f"offcut {strip.side}", strip.length_ticks, width))
     return tuple(found)

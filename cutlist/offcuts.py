@@ -29,7 +29,7 @@ class OffcutStock:
     old, finished
         (length, width) before and after the trims.
     amounts
-        What comes off each side.
+        What comes off each side, of a panel already begun what still comes off.
     finished_depth
         How deep the old finished edge of each side goes.
     corner_radius
@@ -38,6 +38,8 @@ class OffcutStock:
         Strip width plus kerf, snapped up to the bench grid.
     grid
         Bench grid; what is squared off an end is snapped up to it.
+    off
+        What has come off each side already.
     """
 
     old: tuple[int, int]
@@ -48,6 +50,7 @@ class OffcutStock:
     kerf: int
     pitch: int
     grid: int = 1
+    off: PerSide[int] = PerSide(0, 0, 0, 0)
 
 
 def rip_sides(old: tuple[int, int]) -> tuple[Side, Side]:
@@ -83,7 +86,7 @@ def offcut_sticks(stock: OffcutStock, sliver: int) -> tuple[Stick, ...]:
     """
     sticks = []
     for side in SIDES:
-        usable = stock.amounts[side] - stock.finished_depth[side]
+        usable = stock.amounts[side] - max(0, stock.finished_depth[side] - stock.off[side])
         if stock.amounts[side] > stock.kerf:
             sticks.append(_stick(stock, side, max(0, usable // stock.pitch), sliver))
     return tuple(sticks)
@@ -98,15 +101,17 @@ def _stick(stock: OffcutStock, side: Side, count: int, sliver: int) -> Stick:
         outer = index * stock.pitch
         left_over = amount - outer
         on_strip = (
-            left_over if index == count and left_over <= sliver and not stock.finished_depth[side] else 0
+            left_over
+            if index == count and left_over <= sliver and stock.finished_depth[side] <= stock.off[side]
+            else 0
         )
         losses = []
         for end in ends_of(side):
-            depth = left_over - on_strip
+            depth = stock.off[side] + left_over - on_strip
             loss = corner_loss(
                 depth, stock.finished_depth[side], stock.finished_depth[end], stock.corner_radius
             )
-            losses.append(snap_up(loss if first else max(0, loss - stock.amounts[end]), stock.grid))
+            losses.append(snap_up(max(0, loss - (0 if first else stock.amounts[end] + stock.off[end])), stock.grid))
         length = raw_length - losses[0] - losses[1]
         if length > 0:
             width = stock.pitch - stock.kerf + on_strip
