@@ -1,6 +1,6 @@
 """Findings 521 to 523: where what was measured after some cuts differs from the plan that was being cut.
 
-A difference of 1/64 in is enough to ask: it is what a tape shows, and it comes back with every cut. Less is passed over.
+A difference of 1/64 in is enough to ask: a tape shows it, and it comes back with every cut. Less is passed over.
 """
 
 from __future__ import annotations

@@ -91,9 +91,9 @@ def fence_rips(
             for lane in lanes
             if waste or lane.width_ticks != stick.width_ticks
         ]
-    lanes = {lane.id: lane for stick in sticks for lane in stick.lanes}
+    by_id = {lane.id: lane for stick in sticks for lane in stick.lanes}
     for strip in loose:
-        for lane in (lanes[name] for name in strip.lanes if name in used):
+        for lane in (by_id[name] for name in strip.lanes if name in used):
             if lane.width_ticks != strip.width_ticks:
                 held = _ripped(lane.width_ticks)
                 found.append(FenceRip(strip.id, lane.id, lane.width_ticks, strip.length_ticks, held))

@@ -76,7 +76,9 @@ def _strip_faults(plan: Plain, panel: dict[str, int], old: dict[str, int]) -> It
         along = "length" if across == "width" else "width"
         if strip["length_ticks"] > old[along]:
             yield PlanFault(
-                "loose strip larger than the top", strip["id"], f"{strip['length_ticks']} of {old[along]} ticks"
+                "loose strip larger than the top",
+                strip["id"],
+                f"{strip['length_ticks']} of {old[along]} ticks",
             )
     for axis, size in used.items():
         if size > old[axis]:
@@ -101,7 +103,9 @@ def _lane_faults(plan: Plain) -> Iterator[PlanFault]:
                 continue
             stick, lane = lanes[name]
             if stick["side"] != strip["side"]:
-                yield PlanFault("lane of another side", name, f"{strip['id']} came off the {strip['side']} side")
+                yield PlanFault(
+                    "lane of another side", name, f"{strip['id']} came off the {strip['side']} side"
+                )
             length = lane["trim_start_ticks"] + lane["length_ticks"] + lane["trim_end_ticks"]
             if length > strip["length_ticks"]:
                 yield PlanFault(

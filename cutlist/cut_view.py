@@ -13,6 +13,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from edgewright.compass import OPPOSITE, Side, is_lengthwise
+from edgewright.cutlist.loose import still_attached
 from edgewright.cutlist.model import CutPlan, Lane, Piece, SawCut
 from edgewright.cutlist.offcuts import rip_sides
 from edgewright.design.model import Design
@@ -79,7 +80,7 @@ def _mm_box(x0: int, y0: int, x1: int, y1: int) -> Box:
 
 def _cuts(plan: CutPlan) -> Iterator[_Placed]:
     """Keep line and kerf of each cut across the panel as it is then; the panel counts as its upright box."""
-    edges: dict[Side, int] = {"west": 0, "south": 0, "east": plan.old_ticks[0], "north": plan.old_ticks[1]}
+    edges = plan.first_edges
     for cut in plan.cuts:
         keep, kerf_end = (_across(cut, edges, position) for position in (cut.keep_ticks, cut.kerf_end_ticks))
         old_edge = edges[cut.side]
@@ -116,7 +117,7 @@ def _loop(points: list[_TickPoint]) -> Loop:
 
 def _strips(plan: CutPlan) -> Iterator[Loop]:
     """Pieces that come from offcuts, each where it lies in the panel."""
-    for stick in plan.sticks:
+    for stick in still_attached(plan.sticks, plan.as_cut):
         if stick.side is None:
             continue
         for index, lane in enumerate(stick.lanes):
@@ -151,6 +152,10 @@ def _notes(design: Design, plan: CutPlan, plan_code: str, old: Box) -> Iterator[
         names = ", ".join(sorted({boards[piece.lane_id] for piece in from_boards}))
         ids = ", ".join(piece.id for piece in from_boards)
         lines.append(f"not drawn here, cut from boards ({names}): {ids}")
+    for strip in () if plan.as_cut is None else plan.as_cut.loose:
+        ids = ", ".join(piece.id for piece in plan.pieces if piece.lane_id in strip.lanes)
+        if ids:
+            lines.append(f"not drawn here, cut from the {strip.id}: {ids}")
     h = lettering_mm(old)
     for number, line in enumerate(reversed(lines)):
         yield REFERENCE.name, Note(old[0], old[3] + (2 + 2 * number) * h, h, plain_ascii(line))

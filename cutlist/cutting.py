@@ -101,7 +101,10 @@ def _assemble(
     proud = job.edge.proud.ticks_up()
     pieces = inwards(layout.pieces, sticks) if layout else ()
     used = frozenset(piece.lane_id for piece in pieces)
-    as_cut, amounts = as_cut_panel(design, width), sizes.amounts if design.begun is None else design.begun.still
+    as_cut, amounts = (
+        as_cut_panel(design, width),
+        sizes.amounts if design.begun is None else design.begun.still,
+    )
     attached = still_attached(sticks, as_cut)
     cuts = saw_cuts(sizes.old, amounts, attached, used, pitch, rules, as_cut) if layout else ()
     stages: tuple[Stage, ...] = ()

@@ -299,3 +299,16 @@ class CutPlan:
     trials: tuple[WidthTrial, ...]
     shortage: Shortage | None
     as_cut: PanelAsCut | None = None
+
+    @property
+    def first_edges(self) -> dict[Side, int]:
+        """Where the panel's edges lie before the first cut of the plan, ticks in the frame of the old top."""
+        now = self.as_cut
+        if now is None:
+            return {"west": 0, "south": 0, "east": self.old_ticks[0], "north": self.old_ticks[1]}
+        return {
+            "west": now.west_ticks,
+            "south": now.south_ticks,
+            "east": now.east_ticks,
+            "north": now.north_ticks,
+        }

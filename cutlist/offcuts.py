@@ -12,12 +12,16 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import Final
 
 from edgewright.compass import SIDES, PerSide, Side, ends_of, is_lengthwise
 from edgewright.cutlist.model import Lane, Stick
 from edgewright.ticks import snap_up
 
 __all__ = ["OffcutStock", "corner_loss", "offcut_sticks", "rip_sides"]
+
+
+_NOTHING: Final = PerSide(0, 0, 0, 0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +54,7 @@ class OffcutStock:
     kerf: int
     pitch: int
     grid: int = 1
-    off: PerSide[int] = PerSide(0, 0, 0, 0)
+    off: PerSide[int] = _NOTHING
 
 
 def rip_sides(old: tuple[int, int]) -> tuple[Side, Side]:
@@ -111,7 +115,9 @@ def _stick(stock: OffcutStock, side: Side, count: int, sliver: int) -> Stick:
             loss = corner_loss(
                 depth, stock.finished_depth[side], stock.finished_depth[end], stock.corner_radius
             )
-            losses.append(snap_up(max(0, loss - (0 if first else stock.amounts[end] + stock.off[end])), stock.grid))
+            losses.append(
+                snap_up(max(0, loss - (0 if first else stock.amounts[end] + stock.off[end])), stock.grid)
+            )
         length = raw_length - losses[0] - losses[1]
         if length > 0:
             width = stock.pitch - stock.kerf + on_strip

@@ -51,14 +51,16 @@ class AsCut(Section):
     length: PanelSize | None = optional("the panel now, east to west", "no cut has changed it")
     width: PanelSize | None = optional("the panel now, north to south", "no cut has changed it")
     kerf: Kerf | None = optional("kerf of the test cut", "as under [saw]")
-    guide_offset: Offset | None = optional("guide to the near side of the kerf, by the test cut", "as under [saw]")
-    pieces: Annotated[tuple[AsCutPiece, ...], AsTuple(0, 1000, "pieces, each under its own [[as_cut.piece]]")] = (
-        Field(
-            default=(),
-            alias="piece",
-            description="what came off, spoiled pieces as well",
-            json_schema_extra={"x-origin": NONE},
-        )
+    guide_offset: Offset | None = optional(
+        "guide to the near side of the kerf, by the test cut", "as under [saw]"
+    )
+    pieces: Annotated[
+        tuple[AsCutPiece, ...], AsTuple(0, 1000, "pieces, each under its own [[as_cut.piece]]")
+    ] = Field(
+        default=(),
+        alias="piece",
+        description="what came off, spoiled pieces as well",
+        json_schema_extra={"x-origin": NONE},
     )
 
     def measured(self, side: Side) -> tuple[str, Length | None]:
@@ -105,7 +107,10 @@ def _piece_faults(top: Top, as_cut: AsCut) -> Iterator[Fault]:
         if piece.cut is not None:
             if piece.cut > as_cut.cuts:
                 made = f"only {as_cut.cuts} are made" if as_cut.cuts else "none is made"
-                yield (*place, "cut"), f"{piece.cut} is no cut that was made: cuts = {as_cut.cuts} says that {made}"
+                yield (
+                    (*place, "cut"),
+                    f"{piece.cut} is no cut that was made: cuts = {as_cut.cuts} says that {made}",
+                )
             elif piece.cut in numbers:
                 yield (*place, "cut"), f"{piece.cut} is the cut of an earlier piece: a cut frees one piece"
             numbers.add(piece.cut)

@@ -29,9 +29,7 @@ Offset = Annotated[
     Length,
     Between("1/8 in", "24 in", hint="find it by a test cut: from the guide to the near side of the kerf"),
 ]
-Kerf = Annotated[
-    Length, Between("0.5 mm", "6.4 mm", hint="a saw kerf is 1/32 to 1/4 in: measure a test cut")
-]
+Kerf = Annotated[Length, Between("0.5 mm", "6.4 mm", hint="a saw kerf is 1/32 to 1/4 in: measure a test cut")]
 BoardSize = Annotated[Length, Between("0 in", "30 ft", above=True)]
 BoardThickness = Annotated[Length, Between("1/8 in", "4 in")]
 Film = Annotated[Coverage, FilmBetween(0.025, 6.35, "1 mil to 250 mil")]

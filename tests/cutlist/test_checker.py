@@ -319,7 +319,7 @@ def test_no_plan_at_all_is_malformed(junk: Any) -> None:
 
 @pytest.mark.property
 def test_checker_imports_nothing_of_the_planner() -> None:
-    parts = ("bounds", "cuts", "faults", "lanes", "pieces", "ring", "search", "stages", "stock")
+    parts = ("bounds", "cuts", "faults", "lanes", "loose", "pieces", "ring", "search", "stages", "stock")
     own = {f"edgewright.cutlist.check_{name}" for name in parts}
     folder = Path(checker.__file__).parent
     for file in [folder / "checker.py", *(folder / f"check_{name}.py" for name in parts)]:
