@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from edgewright.cutlist.check_faults import Plain, PlanFault
-from edgewright.cutlist.check_loose import loose_sizes
+from edgewright.cutlist.check_loose import loose_left
 
 __all__ = ["lane_gaps", "remnant_faults", "stock_faults"]
 
@@ -131,7 +131,7 @@ def remnant_faults(plan: Plain) -> Iterator[PlanFault]:
     sticks = {stick["id"]: stick for stick in plan["sticks"]}
     used = {piece["lane_id"] for piece in plan["pieces"]}
     off_a_cut = {cut["yields"]: cut for cut in plan["cuts"] if cut["yields"] is not None}
-    loose = loose_sizes(plan)
+    loose = loose_left(plan)
     claimed: dict[str, int] = {}
     seen: set[str] = set()
     for remnant in plan["remnants"]:
@@ -156,7 +156,7 @@ def remnant_faults(plan: Plain) -> Iterator[PlanFault]:
                 "remnant larger than its stick", name, f"{size[0]} by {size[1]} out of {whole} ticks"
             )
         touched = any(lane["id"] in used for lane in stick["lanes"])
-        if cut is None and touched and size[1] == plan["strip_width_ticks"]:
+        if cut is None and name not in loose and touched and size[1] == plan["strip_width_ticks"]:
             claimed[stick["id"]] = claimed.get(stick["id"], 0) + size[0]
     for stick_id, length in sorted(claimed.items()):
         # trimmed-off ends may be counted as wood or as waste: both are let pass

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from edgewright.cutlist.check_faults import Plain, PlanFault
 
-__all__ = ["cuts_made", "first_edges", "loose_faults", "loose_lanes", "loose_sizes"]
+__all__ = ["cuts_made", "first_edges", "loose_faults", "loose_lanes", "loose_left"]
 
 _ACROSS = {"north": "width", "south": "width", "east": "length", "west": "length"}
 
@@ -30,11 +30,20 @@ def loose_lanes(plan: Plain) -> set[str]:
     return {name for strip in strips for name in strip["lanes"]}
 
 
-def loose_sizes(plan: Plain) -> dict[str, tuple[int, int]]:
-    """Length and width of each loose strip, also under the name of what is left of it."""
-    strips = [] if plan["as_cut"] is None else plan["as_cut"]["loose"]
-    sizes = {strip["id"]: (strip["length_ticks"], strip["width_ticks"]) for strip in strips}
-    return sizes | {f"rest of {name}": size for name, size in sizes.items()}
+def loose_left(plan: Plain) -> dict[str, tuple[int, int]]:
+    """Length of each loose strip and the width that the lanes in use leave of it, also under ``rest of`` its name."""
+    used = {piece["lane_id"] for piece in plan["pieces"]}
+    widths = {
+        lane["id"]: lane["width_ticks"] + plan["rules"]["kerf_ticks"]
+        for stick in plan["sticks"]
+        for lane in stick["lanes"]
+        if lane["id"] in used
+    }
+    left = {}
+    for strip in [] if plan["as_cut"] is None else plan["as_cut"]["loose"]:
+        width = strip["width_ticks"] - sum(widths.get(name, 0) for name in strip["lanes"])
+        left[strip["id"]] = left[f"rest of {strip['id']}"] = (strip["length_ticks"], width)
+    return left
 
 
 def loose_faults(plan: Plain) -> Iterator[PlanFault]:

@@ -117,6 +117,6 @@ def _piece_faults(top: Top, as_cut: AsCut) -> Iterator[Fault]:
     if len(as_cut.pieces) > as_cut.cuts:
         yield (
             ("as_cut", "piece", as_cut.cuts),
-            f"{len(as_cut.pieces)} pieces are more than cuts: at most {as_cut.cuts} can have come off, for a cut "
-            "frees one piece",
+            f"this is piece {as_cut.cuts + 1}, and cuts = {as_cut.cuts}: at most {as_cut.cuts} can have come off, for "
+            "a cut frees one piece",
         )
