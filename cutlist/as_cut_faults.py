@@ -114,6 +114,6 @@ def _no_such_cut(side: Side, number: int | None, made: Sequence[SawCut]) -> str:
     if not freed:
         return f'"{side}" is wrong: none of the {len(made)} cuts made frees a piece of the {side} side'
     return (
-        f'"{side}" has more pieces than cuts: only cut {" and ".join(freed)} of those made '
+        f'"{side}" has more pieces than cuts: of those made only cut{"s" * (len(freed) > 1)} {" and ".join(freed)} '
         f"free{'s' * (len(freed) == 1)} a piece there; leave this piece out, or count the cuts made"
     )

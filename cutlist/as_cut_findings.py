@@ -6,6 +6,7 @@ A difference of 1/64 in is enough to ask: a tape shows it, and it comes back wit
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from fractions import Fraction
 from typing import Final
 
 from edgewright.compass import OPPOSITE, is_lengthwise
@@ -15,7 +16,7 @@ from edgewright.design.model import Design, TrimSizes
 from edgewright.display import show_ticks
 from edgewright.findings import Finding
 from edgewright.job import AsCut, Job
-from edgewright.ticks import nearest_ticks, part_ticks
+from edgewright.ticks import TICKS_PER_MM, nearest_ticks, part_ticks
 from edgewright.trade import inch
 from edgewright.units import Length, Units
 
@@ -50,10 +51,13 @@ def as_cut_findings(job: Job, planned: CutPlan, sizes: TrimSizes, design: Design
     )
 
 
-def _differs(place: str, planned: int, measured: int, units: Units, change: str) -> Iterator[Finding]:
-    """Finding 521 where two figures differ by what a tape shows."""
-    if abs(measured - planned) >= TELLING:
-        figures = f"planned {show_ticks(planned, units)}, measured {show_ticks(measured, units)}"
+def _differs(
+    place: str, planned: Fraction, measured: Fraction, units: Units, change: str
+) -> Iterator[Finding]:
+    """Finding 521 where two figures, exact mm, differ by what a tape shows."""
+    if abs(measured - planned) * TICKS_PER_MM >= TELLING:
+        shown = (show_ticks(nearest_ticks(mm), units) for mm in (planned, measured))
+        figures = "planned {}, measured {}".format(*shown)
         yield Finding(521, "warn", "measured otherwise than planned", place, figures, change)
 
 
@@ -65,9 +69,8 @@ def _saw(job: Job, as_cut: AsCut) -> Iterator[Finding]:
     for place, planned, measured in pairs:
         if measured is None:
             continue
-        figures = nearest_ticks(planned.exact_mm), nearest_ticks(measured.exact_mm)
         change = f"measure the {place} again on a test cut; if it is right, go on: this plan uses it"
-        yield from _differs(place, *figures, job.units, change)
+        yield from _differs(place, planned.exact_mm, measured.exact_mm, job.units, change)
 
 
 def _panel(job: Job, as_cut: AsCut, made: Sequence[SawCut], sizes: TrimSizes) -> Iterator[Finding]:
@@ -76,20 +79,19 @@ def _panel(job: Job, as_cut: AsCut, made: Sequence[SawCut], sizes: TrimSizes) ->
         if panel is None:
             continue
         cuts = [cut for cut in made if cut.side in (high, OPPOSITE[high])]
-        now = nearest_ticks(panel.exact_mm)
         planned = cuts[-1].keep_ticks if cuts else sizes.old[1 if is_lengthwise(high) else 0]
         change = f"measure the {key} of the panel again; if it is right, go on: this plan is made for it"
         if cuts and as_cut.guide_offset is None:
-            offset = _offset(cuts[-1], now, _kerf(job, as_cut))
+            offset = _offset(
+                cuts[-1], nearest_ticks(panel.exact_mm), (as_cut.kerf or job.saw.kerf).ticks_up()
+            )
             change += (
                 f"; with the guide where the plan has it, its offset was {show_ticks(offset, job.units)}: make a "
                 "test cut and set guide_offset under [as_cut]"
             )
-        yield from _differs(f"panel {key}", planned, now, job.units, change)
-
-
-def _kerf(job: Job, as_cut: AsCut) -> int:
-    return (as_cut.kerf or job.saw.kerf).ticks_up()
+        yield from _differs(
+            f"panel {key}", Fraction(planned, TICKS_PER_MM), panel.exact_mm, job.units, change
+        )
 
 
 def _offset(cut: SawCut, panel: int, kerf: int) -> int:
@@ -101,10 +103,9 @@ def _offcuts(as_cut: AsCut, made: Sequence[SawCut], units: Units) -> Iterator[Fi
     for off in pieces_off(as_cut, made):
         if isinstance(off, PieceOff):
             change = "measure it again; if it is right, go on: this plan takes it as it is"
-            width = nearest_ticks(off.piece.width.exact_mm)
-            yield from _differs(
-                f"offcut of cut {off.cut.number}", off.cut.offcut_width_ticks, width, units, change
-            )
+            planned = Fraction(off.cut.offcut_width_ticks, TICKS_PER_MM)
+            place = f"offcut of cut {off.cut.number}"
+            yield from _differs(place, planned, off.piece.width.exact_mm, units, change)
 
 
 def _closing(
@@ -125,14 +126,15 @@ def _closing(
             continue
         off = sum(widths[cut.number] for cut in cuts)
         now = nearest_ticks(panel.exact_mm)
-        left = sizes.old[1 if is_lengthwise(high) else 0] - now - off
+        old = sizes.old[1 if is_lengthwise(high) else 0]
+        left = old - now - off
         if abs(left - len(cuts) * kerf) < TELLING:
             continue
         kerfs = f"{len(cuts)} kerf{'s' * (len(cuts) > 1)}"
         yield Finding(
             522, "warn", "panel, pieces and kerfs do not add up", f"panel {key}",
-            f"old {show_ticks(sizes.old[1 if is_lengthwise(high) else 0], units)} less panel {show_ticks(now, units)} "
-            f"and pieces {show_ticks(off, units)} leaves {show_ticks(left, units)} for {kerfs} of "
+            f"old {show_ticks(old, units)} less panel {show_ticks(now, units)} and "
+            f"pieces {show_ticks(off, units)} leaves {show_ticks(left, units)} for {kerfs} of "
             f"{show_ticks(kerf, units)}",
             "measure panel, pieces and the kerf of a test cut again; a kerf other than planned is set under [as_cut]",
         )  # fmt: skip

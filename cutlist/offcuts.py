@@ -99,7 +99,10 @@ def offcut_sticks(stock: OffcutStock, sliver: int) -> tuple[Stick, ...]:
 def _stick(stock: OffcutStock, side: Side, count: int, sliver: int) -> Stick:
     amount = stock.amounts[side]
     first = side in rip_sides(stock.old)
-    raw_length = (stock.old if first else stock.finished)[0 if is_lengthwise(side) else 1]
+    axis = 0 if is_lengthwise(side) else 1
+    raw_length = stock.finished[axis]
+    if first:
+        raw_length = stock.old[axis] - sum(stock.off[end] for end in ends_of(side))
     lanes = []
     for index in range(1, count + 1):
         outer = index * stock.pitch
@@ -115,9 +118,8 @@ def _stick(stock: OffcutStock, side: Side, count: int, sliver: int) -> Stick:
             loss = corner_loss(
                 depth, stock.finished_depth[side], stock.finished_depth[end], stock.corner_radius
             )
-            losses.append(
-                snap_up(max(0, loss - (0 if first else stock.amounts[end] + stock.off[end])), stock.grid)
-            )
+            gone = stock.off[end] + (0 if first else stock.amounts[end])
+            losses.append(snap_up(max(0, loss - gone), stock.grid))
         length = raw_length - losses[0] - losses[1]
         if length > 0:
             width = stock.pitch - stock.kerf + on_strip

@@ -351,8 +351,9 @@ def test_whatever_was_measured_the_rest_is_a_plan_that_the_checker_takes_or_a_sh
     made = min(made, len(cut_plan.cuts))
     panel = cut_plan.cuts[made - 1].keep_ticks + error
     pieces = [
-        f'[[as_cut.piece]]\nside = "{cut.side}"\nlength = 71.9\nwidth = "{(cut.offcut_width_ticks - 401 - narrow) / 320} mm"'
+        f'[[as_cut.piece]]\nside = "{cut.side}"\nlength = 71.9\nwidth = "{wide / 320} mm"'
         for cut in cut_plan.cuts[:made]
+        for wide in [cut.offcut_width_ticks - 401 - narrow]
     ]
     again_made = again(
         text, f'cuts = {made}\nwidth = "{panel / 320} mm"\nkerf = "{kerf}"\n' + "\n".join(pieces)

@@ -170,5 +170,5 @@ def test_a_top_with_an_outline_has_no_such_table() -> None:
         .replace("[trim]", '[top.outline]\nshape = "racetrack"\nlength = 84\nwidth = 40\n[trim]')
         .replace("north = 6", "all_round = 1")
     )
-    with pytest.raises(JobError, match="as_cut.*only for a top given by length and width"):
+    with pytest.raises(JobError, match=r"as_cut.*only for a top given by length and width"):
         parse_any_job(text + "[as_cut]\ncuts = 1\n")
