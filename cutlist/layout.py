@@ -62,18 +62,14 @@ def lay_pieces(
 def inwards(pieces: Sequence[Piece], sticks: Sequence[Stick]) -> tuple[Piece, ...]:
     """Draw the pieces of each offcut to its inner lanes, so that no strip is ripped only to be passed over.
 
-    Lanes are listed from the finished edge outwards and never get longer, so whatever fits a lane fits one further in;
-    of those that came off already, which stand behind, one may be longer: it keeps what would not fit.
+    Lanes are listed from the finished edge outwards and never get longer, so whatever fits a lane fits one further in.
     """
     used = {piece.lane_id for piece in pieces}
     moved: dict[str, str] = {}
     for stick in sticks:
         if stick.source == "offcut":
-            free = list(stick.lanes)
-            for taken in (lane for lane in stick.lanes if lane.id in used):
-                lane = next(lane for lane in free if lane.length_ticks >= taken.length_ticks)
-                free.remove(lane)
-                moved[taken.id] = lane.id
+            taken = [lane.id for lane in stick.lanes if lane.id in used]
+            moved |= {old: lane.id for old, lane in zip(taken, stick.lanes, strict=False)}
     order = {lane.id: n for n, lane in enumerate(lane for stick in sticks for lane in stick.lanes)}
     drawn = [replace(piece, lane_id=moved.get(piece.lane_id, piece.lane_id)) for piece in pieces]
     return tuple(sorted(drawn, key=lambda piece: order[piece.lane_id]))

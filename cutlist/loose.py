@@ -1,8 +1,8 @@
 """Strips that came off in cuts already made: which lanes they give, and the offcut of their side with them.
 
-A loose strip counts to the offcut of its side, after the lanes that are still part of the panel: so a plan whose cuts
-came out as planned is the same plan as before. Of clean width W it gives floor((W + k) / (w + k)) lanes; one that is
-as wide as a strip stays as it is, a wider one is ripped on the fence.
+A loose strip counts to the offcut of its side, behind the lanes still part of the panel unless it is longer: so a
+plan whose cuts came out as planned is the same plan as before. Of clean width W it gives floor((W + k) / (w + k))
+lanes; one that is as wide as a strip stays as it is, a wider one is ripped on the fence.
 """
 
 from __future__ import annotations
@@ -67,7 +67,10 @@ def _end_losses(piece: LoosePiece, stock: OffcutStock, depth: int) -> tuple[int,
 def with_loose(
     sticks: Sequence[Stick], begun: Begun, stock: OffcutStock, width: int, sliver: int
 ) -> tuple[Stick, ...]:
-    """The offcuts with the lanes of what came off already, the latest cut first, for it lay innermost."""
+    """The offcuts with the lanes of what came off already, the latest cut first, for it lay innermost.
+
+    As in any offcut no lane is longer than the one before it.
+    """
     found = []
     for side in SIDES:
         pieces = [piece for piece in begun.loose if piece.side == side]
@@ -77,6 +80,7 @@ def with_loose(
             continue
         own = () if stick is None else stick.lanes
         loose = (lane for piece in reversed(pieces) for lane in loose_lanes(piece, stock, width, sliver))
+        lanes = sorted((*own, *loose), key=lambda lane: -lane.length_ticks)
         length = max(
             stock.old[0 if is_lengthwise(side) else 1] if stick is None else stick.length_ticks,
             *(piece.length for piece in pieces),
@@ -90,7 +94,7 @@ def with_loose(
                 length,
                 max(begun.sizes.amounts[side] - stock.kerf, *(piece.width for piece in pieces)),
                 0,
-                (*own, *loose),
+                tuple(lanes),
             )
         )
     return tuple(found)
