@@ -85,7 +85,9 @@ def board_lines(plan: Plan, width: int) -> list[str]:
         total = sum(stick.price_cents for stick in bought) / 100
         lines += heading("boards to buy") + rows([*pairs, ("in all", f"{total:.2f}")], width)
     if plan.rips:
-        lines += heading("strips to rip from boards")
+        boards = {stick.id for stick in plan.cut_plan.sticks}
+        from_boards = all(rip.stick_id in boards for rip in plan.rips)
+        lines += heading(f"strips to rip {'from boards' if from_boards else 'on the fence'}")
     for rip in plan.rips:
         gives = (
             f"gives {rip.lane_id}"

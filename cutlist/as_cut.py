@@ -1,22 +1,23 @@
 """What a top is after some cuts: from the plan that was being cut and what [as_cut] says was measured then.
 
 The plan that was being cut is that of the same job without [as_cut]; it says on which sides the cuts made lie and what
-each should have given. Positions stay in the frame of the old top, so base, seams and old corners need no new figures.
+each should have given. Where the cuts went otherwise, what came off each side is given instead. Positions stay in the
+frame of the old top, so base, seams and old corners need no new figures.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence, Set
 from dataclasses import dataclass
 
-from edgewright.compass import OPPOSITE, PerSide, Side, is_lengthwise
+from edgewright.compass import OPPOSITE, SIDES, PerSide, Side, is_lengthwise
 from edgewright.cutlist.model import CutPlan, SawCut
 from edgewright.design.model import Begun, LoosePiece, TrimSizes
 from edgewright.job import AsCut, AsCutPiece, Job
 from edgewright.ticks import part_ticks
 from edgewright.trade import inch
 
-__all__ = ["AXES", "TELLING", "PieceOff", "begun_of", "job_as_cut", "pieces_off"]
+__all__ = ["AXES", "TELLING", "PieceOff", "begun_by_sides", "begun_of", "job_as_cut", "pieces_off"]
 
 #: The least difference that is asked about: what a tape shows.
 TELLING = part_ticks(inch("1/64"))
@@ -68,7 +69,7 @@ def pieces_off(as_cut: AsCut, made: Sequence[SawCut]) -> Iterator[PieceOff | int
 
 
 def begun_of(as_cut: AsCut, planned: CutPlan, sizes: TrimSizes) -> Begun:
-    """What is left of the top, and what still comes off.
+    """What is left of the top, and what still comes off, from the panel's size and the plan that was being cut.
 
     Parameters
     ----------
@@ -81,51 +82,77 @@ def begun_of(as_cut: AsCut, planned: CutPlan, sizes: TrimSizes) -> Begun:
     """
     made, left = planned.cuts[: as_cut.cuts], planned.cuts[as_cut.cuts :]
     off: dict[Side, int] = {}
-    total: dict[Side, int] = {}
     for high in AXES:
-        low, axis = OPPOSITE[high], 1 if is_lengthwise(high) else 0
+        low, old = OPPOSITE[high], sizes.old[1 if is_lengthwise(high) else 0]
         measured = as_cut.measured(high)[1]
-        old = sizes.old[axis]
-        panel = old if measured is None else min(old, measured.ticks_down())
-        if panel == old:
-            off |= {low: 0, high: 0}
-            total |= {low: sizes.amounts[low], high: sizes.amounts[high]}
-            continue
-        gone = old - panel
+        gone = 0 if measured is None else max(0, old - measured.ticks_down())
         # the low side is cut from the fresh high edge, which was then where the plan has it
         off[high] = min(gone, sizes.amounts[high]) if any(cut.side == low for cut in made) else gone
         off[low] = gone - off[high]
-        rest = panel - sizes.finished[axis]
-        total |= {low: off[low], high: off[high]}
+    fresh = tuple(dict.fromkeys(cut.side for cut in made))
+    return _begun(as_cut, sizes, PerSide(**off), fresh, {cut.side for cut in left}, _loose(as_cut, made))
+
+
+def begun_by_sides(as_cut: AsCut, sizes: TrimSizes, kerf: int) -> Begun:
+    """The same from what came off each side, whatever was planned.
+
+    Parameters
+    ----------
+    as_cut
+        With ``off``.
+    sizes
+        The sizes of the job as planned.
+    kerf
+        Ticks; with it a piece lies as deep in the top as those that came off its side before it were wide.
+    """
+    taken = as_cut.off
+    assert taken is not None
+    off = PerSide.build(lambda side: taken[side].ticks_up())
+    open_sides = {side for side in SIDES if sizes.amounts[side] - off[side] >= TELLING}
+    depth = dict.fromkeys(SIDES, 0)
+    loose = []
+    for piece in sorted(as_cut.pieces, key=lambda piece: piece.cut or 0):
+        length, width = piece.length.ticks_down(), piece.width.ticks_down()
+        if piece.usable:
+            loose.append(LoosePiece(piece.cut or 0, piece.side, length, width, depth[piece.side]))
+        depth[piece.side] += width + kerf
+    return _begun(as_cut, sizes, off, tuple(side for side in SIDES if off[side]), open_sides, loose)
+
+
+def _begun(
+    as_cut: AsCut,
+    sizes: TrimSizes,
+    off: PerSide[int],
+    fresh: tuple[Side, ...],
+    open_sides: Set[Side],
+    loose: Iterable[LoosePiece],
+) -> Begun:
+    """Share out what still comes off; ``open_sides`` are those that are not cut to their end."""
+    total = dict(off.items())
+    for high in AXES:
+        low, axis = OPPOSITE[high], 1 if is_lengthwise(high) else 0
+        if not off[low] + off[high]:
+            total |= {low: sizes.amounts[low], high: sizes.amounts[high]}
+            continue
+        rest = sizes.old[axis] - off[low] - off[high] - sizes.finished[axis]
         if rest < TELLING:
             continue  # the panel is as small as it was to be, or smaller: it stays as it is
-        to_low = rest
-        if any(cut.side == high for cut in left):
-            to_low = min(rest, sizes.amounts[low])
-        elif not sizes.amounts[low]:
-            to_low = 0  # the only side that is cut on this axis is cut once more
-        if rest - to_low < TELLING:
-            to_low = rest if sizes.amounts[low] else 0
+        to_low = 0
+        if sizes.amounts[low]:
+            to_low = rest
+            if high in open_sides:
+                planned = min(rest, max(0, sizes.amounts[low] - off[low]))
+                to_low = rest if rest - planned < TELLING else planned
         total[low] += to_low
         total[high] += rest - to_low
-    amounts, gone_off = PerSide(**total), PerSide(**off)
+    amounts = PerSide(**total)
     (length, width) = sizes.old
-    return Begun(
-        cuts_made=as_cut.cuts,
-        off=gone_off,
-        fresh=tuple(dict.fromkeys(cut.side for cut in made)),
-        loose=tuple(_loose(as_cut, made, sizes)),
-        sizes=TrimSizes(
-            sizes.grid,
-            sizes.old,
-            (length - amounts.west - amounts.east, width - amounts.south - amounts.north),
-            (amounts.west, amounts.south),
-            amounts,
-        ),
-    )
+    finished = length - amounts.west - amounts.east, width - amounts.south - amounts.north
+    now = TrimSizes(sizes.grid, sizes.old, finished, (amounts.west, amounts.south), amounts)
+    return Begun(as_cut.cuts, off, fresh, tuple(loose), now)
 
 
-def _loose(as_cut: AsCut, made: Sequence[SawCut], sizes: TrimSizes) -> Iterator[LoosePiece]:
+def _loose(as_cut: AsCut, made: Sequence[SawCut]) -> Iterator[LoosePiece]:
     found = [off for off in pieces_off(as_cut, made) if isinstance(off, PieceOff) and off.piece.usable]
     for off in sorted(found, key=lambda off: off.cut.number):
         before = [cut for cut in made if cut.side == off.piece.side and cut.number <= off.cut.number]

@@ -11,7 +11,7 @@ from typing import Final
 
 from edgewright.compass import OPPOSITE, is_lengthwise
 from edgewright.cutlist.as_cut import AXES, TELLING, PieceOff, pieces_off
-from edgewright.cutlist.model import CutPlan, SawCut
+from edgewright.cutlist.model import SawCut
 from edgewright.design.model import Design, TrimSizes
 from edgewright.display import show_ticks
 from edgewright.findings import Finding
@@ -27,21 +27,24 @@ __all__ = ["as_cut_findings"]
 _HIDDEN: Final = part_ticks(inch("1/16"))
 
 
-def as_cut_findings(job: Job, planned: CutPlan, sizes: TrimSizes, design: Design) -> tuple[Finding, ...]:
+def as_cut_findings(
+    job: Job, made: Sequence[SawCut], sizes: TrimSizes, design: Design
+) -> tuple[Finding, ...]:
     """Every difference of 1/64 in and more.
 
     Parameters
     ----------
     job
         The job with its [as_cut].
-    planned, sizes
-        The plan that was being cut, and its sizes.
+    made
+        The cuts made, as planned; none where they are not known.
+    sizes
+        The sizes of the plan that was being cut.
     design
         The design of what is there now.
     """
     as_cut = job.as_cut
     assert as_cut is not None
-    made = planned.cuts[: as_cut.cuts]
     return (
         *_saw(job, as_cut),
         *_panel(job, as_cut, made, sizes),

@@ -12,7 +12,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from os import PathLike, fspath
 
-from edgewright.cutlist.as_cut import begun_of, job_as_cut
+from edgewright.cutlist.as_cut import begun_by_sides, begun_of, job_as_cut
 from edgewright.cutlist.as_cut_faults import as_cut_faults
 from edgewright.cutlist.as_cut_findings import as_cut_findings
 from edgewright.cutlist.bench_cuts import CrossCut, FenceRip, crosscuts, fence_rips
@@ -28,7 +28,7 @@ from edgewright.design.checks import apply_overrides
 from edgewright.design.model import Design, TrimSizes
 from edgewright.errors import JobError
 from edgewright.findings import Finding, open_stops
-from edgewright.job import Job, job_digest
+from edgewright.job import AsCut, Job, job_digest
 from edgewright.jobfile import fault_at, read_job
 from edgewright.unit_words import printable
 
@@ -92,14 +92,7 @@ def plan_job(job: Job, progress: Callable[[str], None] | None = None, path: str 
     planned = design = build_design(job)
     begun: tuple[Finding, ...] = ()
     if job.as_cut is not None:
-        # the same job without it is what was being cut
-        before = make_cut_plan(planned, progress)
-        faults = as_cut_faults(job, before, planned.sizes)
-        if faults:
-            name = "job" if path is None else printable(path)
-            raise JobError(name, tuple(fault_at(path, place, message) for place, message in faults))
-        design = build_design(job_as_cut(job), begun_of(job.as_cut, before, planned.sizes))
-        begun = as_cut_findings(job, before, planned.sizes, design)
+        design, begun = _as_cut(job, job.as_cut, planned, progress, path)
     cut_plan = make_cut_plan(design, progress)
     cross = crosscuts(cut_plan.sticks, cut_plan.pieces)
     loose = () if cut_plan.as_cut is None else cut_plan.as_cut.loose
@@ -115,6 +108,28 @@ def plan_job(job: Job, progress: Callable[[str], None] | None = None, path: str 
     findings = apply_overrides(found, job.overrides)
     code = plan_code(job, cut_plan)
     return Plan(job, design, cut_plan, takeoff, cross, rips, findings, code, planned.sizes)
+
+
+def _as_cut(
+    job: Job,
+    as_cut: AsCut,
+    planned: Design,
+    progress: Callable[[str], None] | None,
+    path: str | None,
+) -> tuple[Design, tuple[Finding, ...]]:
+    """Design of what is there after some cuts, and what is asked about it."""
+    now = job_as_cut(job)
+    if as_cut.off is not None:
+        design = build_design(now, begun_by_sides(as_cut, planned.sizes, now.saw.kerf.ticks_up()))
+        return design, as_cut_findings(job, (), planned.sizes, design)
+    # the same job without [as_cut] is what was being cut
+    before = make_cut_plan(planned, progress)
+    faults = as_cut_faults(job, before, planned.sizes)
+    if faults:
+        name = "job" if path is None else printable(path)
+        raise JobError(name, tuple(fault_at(path, place, message) for place, message in faults))
+    design = build_design(now, begun_of(as_cut, before, planned.sizes))
+    return design, as_cut_findings(job, before.cuts[: as_cut.cuts], planned.sizes, design)
 
 
 def plan_code(job: Job, cut_plan: CutPlan) -> str:

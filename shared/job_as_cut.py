@@ -12,21 +12,22 @@ from typing import Annotated
 
 from pydantic import Field
 
-from edgewright.compass import Side, is_lengthwise
+from edgewright.compass import OPPOSITE, SIDES, Side, is_lengthwise
 from edgewright.job_checks import LEAST_LEFT
 from edgewright.job_fields import AsTuple, Between, Section, say
 from edgewright.job_shop import Kerf, Offset
-from edgewright.job_top import NONE, Top, default, optional, required
+from edgewright.job_top import NONE, ZERO, Top, default, optional, required
 from edgewright.trade import inch_text
 from edgewright.units import Length
 
-__all__ = ["AsCut", "AsCutPiece", "as_cut_faults"]
+__all__ = ["AsCut", "AsCutPiece", "SidesOff", "as_cut_faults"]
 
 Fault = tuple[tuple[str | int, ...], str]
 
 PanelSize = Annotated[
     Length, Between(inch_text(LEAST_LEFT), "20 ft", hint="measure the panel as it lies there")
 ]
+SideOff = Annotated[Length, Between("0 in", "20 ft")]
 PieceLength = Annotated[Length, Between("0 in", "20 ft", above=True, hint="only what is sound of it")]
 
 
@@ -42,6 +43,19 @@ class AsCutPiece(Section):
     )
 
 
+class SidesOff(Section):
+    """What has come off each side so far."""
+
+    north: SideOff = default(ZERO, "off the north side")
+    east: SideOff = default(ZERO, "off the east side")
+    south: SideOff = default(ZERO, "off the south side")
+    west: SideOff = default(ZERO, "off the west side")
+
+    def __getitem__(self, side: Side) -> Length:
+        length: Length = getattr(self, side)
+        return length
+
+
 class AsCut(Section):
     """[as_cut]: cuts that are made and what was measured then; the rest is planned again."""
 
@@ -50,6 +64,10 @@ class AsCut(Section):
     )
     length: PanelSize | None = optional("the panel now, east to west", "no cut has changed it")
     width: PanelSize | None = optional("the panel now, north to south", "no cut has changed it")
+    off: SidesOff | None = optional(
+        "instead of length and width: what has come off each side in all, kerfs included, however it was planned",
+        "follows from length, width and the plan",
+    )
     kerf: Kerf | None = optional("kerf of the test cut", "as under [saw]")
     guide_offset: Offset | None = optional(
         "guide to the near side of the kerf, by the test cut", "as under [saw]"
@@ -91,6 +109,8 @@ def as_cut_faults(top: Top, as_cut: AsCut) -> Iterator[Fault]:
                 f"{listed} together are more than the old top's {key} of {say(old)}: measure panel and pieces again",
             )
     yield from _piece_faults(top, as_cut)
+    if as_cut.off is not None:
+        yield from _off_faults(top, as_cut, as_cut.off)
 
 
 def _piece_faults(top: Top, as_cut: AsCut) -> Iterator[Fault]:
@@ -120,3 +140,42 @@ def _piece_faults(top: Top, as_cut: AsCut) -> Iterator[Fault]:
             f"this is piece {as_cut.cuts + 1}, and cuts = {as_cut.cuts}: at most {as_cut.cuts} can have come off, for "
             "a cut frees one piece",
         )
+
+
+def _off_faults(top: Top, as_cut: AsCut, off: SidesOff) -> Iterator[Fault]:
+    """What came off by sides, where it contradicts the top, the cuts or the pieces."""
+    for key in ("length", "width"):
+        panel = getattr(as_cut, key)
+        if panel is not None:
+            yield ("as_cut", key), f"{say(panel)} is given beside off: give the size of the panel, or off"
+    cut_sides = [side for side in SIDES if off[side].exact_mm]
+    least = len(cut_sides)
+    if least > as_cut.cuts:
+        yield (
+            ("as_cut", "cuts"),
+            f"{as_cut.cuts} is too few: something came off {' and '.join(cut_sides)}, so at least {least} must be made",
+        )
+    sides: tuple[Side, Side] = ("north", "east")
+    for side in sides:
+        key, old = ("width", top.width) if is_lengthwise(side) else ("length", top.length)
+        here, there = off[side], off[OPPOSITE[side]]
+        if here.exact_mm + there.exact_mm > old.exact_mm - LEAST_LEFT:
+            yield (
+                ("as_cut", "off", side if here.exact_mm >= there.exact_mm else OPPOSITE[side]),
+                f"{say(here)} and {say(there)} off the {side} and the {OPPOSITE[side]} side are too much of a {key} of "
+                f"{say(old)}: at least {inch_text(LEAST_LEFT)} must be there",
+            )
+    for side in SIDES:
+        indices = [index for index, piece in enumerate(as_cut.pieces) if piece.side == side]
+        wide = sum((as_cut.pieces[index].width.exact_mm for index in indices), Fraction(0))
+        if indices and wide > off[side].exact_mm:
+            yield (
+                ("as_cut", "piece", indices[-1], "width"),
+                f"the pieces of the {side} side are wider than what came off it, {say(off[side])}: measure again",
+            )
+    for index, piece in enumerate(as_cut.pieces):
+        if piece.cut is None:
+            yield (
+                ("as_cut", "piece", index, "cut"),
+                "is missing: beside off each piece says the number of the cut it came off in",
+            )

@@ -13,8 +13,8 @@ from as_cut_jobs import as_planned
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from edgewright.compass import PerSide
-from edgewright.cutlist.as_cut import PieceOff, begun_of, job_as_cut, pieces_off
+from edgewright.compass import SIDES, PerSide
+from edgewright.cutlist.as_cut import PieceOff, begun_by_sides, begun_of, job_as_cut, pieces_off
 from edgewright.cutlist.checker import check_plan
 from edgewright.cutlist.plan import Plan, plan
 from edgewright.cutlist.stages import plain_plan
@@ -120,6 +120,37 @@ def test_sides_that_were_cut_are_fresh() -> None:
     assert begun(BOTH, "cuts = 2\nwidth = 38").fresh == ("north",)
     assert begun(BOTH, "cuts = 3\nwidth = 36").fresh == ("north", "south")
     assert begun(BOTH, "cuts = 0").fresh == ()
+
+
+@pytest.mark.example
+@pytest.mark.parametrize(
+    ("text", "off", "amounts"),
+    [
+        # off and amounts: north, east, south, west; NORTH takes 6 in off the north, BOTH 4 in off each side
+        (NORTH, (4.0625, 0, 0, 0), (6, 0, 0, 0)),
+        (NORTH, (6.5, 0, 0, 0), (6.5, 0, 0, 0)),
+        (NORTH, (5.96875, 0, 0, 0), (6, 0, 0, 0)),
+        (NORTH, (2, 0.0625, 0, 0), (6, 0.0625, 0, 0)),
+        (BOTH, (2, 0, 0, 0), (4, 0, 4, 0)),
+        (BOTH, (4.0625, 0, 0, 0), (4.0625, 0, 3.9375, 0)),
+        # the south side was cut first: the north takes what is left
+        (BOTH, (0, 0, 4, 0), (4, 0, 4, 0)),
+        (BOTH, (0, 0, 4.5, 0), (3.5, 0, 4.5, 0)),
+        (BOTH, (2, 0, 2, 0), (4, 0, 4, 0)),
+        (BOTH, (3.75, 0, 4.25, 0), (3.75, 0, 4.25, 0)),
+    ],
+)
+def test_what_came_off_each_side_is_taken_as_it_is(
+    text: str, off: tuple[float, ...], amounts: tuple[float, ...]
+) -> None:
+    sides = ", ".join(f"{side} = {inches}" for side, inches in zip(SIDES, off, strict=True))
+    job = parse_job(f"{text}[as_cut]\ncuts = 4\noff = {{{sides}}}\n")
+    assert job.as_cut is not None
+    found = begun_by_sides(job.as_cut, planned(text).design.sizes, inch("1/8"))
+
+    assert [ticks / 8128 for _, ticks in found.off.items()] == list(off)
+    assert [ticks / 8128 for _, ticks in found.sizes.amounts.items()] == list(amounts)
+    assert found.fresh == tuple(side for side, inches in zip(SIDES, off, strict=True) if inches)
 
 
 PIECE = '[[as_cut.piece]]\nside = "{}"\nlength = 72\nwidth = 1.875\n{}\n'
@@ -246,6 +277,28 @@ def test_a_loose_strip_too_narrow_for_a_given_width_is_no_strip() -> None:
     assert [strip.lanes for strip in made.cut_plan.as_cut.loose] == [()]
     whole = next(r for r in made.cut_plan.remnants if r.id == "offcut of cut 1")
     assert (whole.width_ticks, whole.length_ticks) == (inch(1.859375), inch(72))
+
+
+@pytest.mark.example
+def test_a_second_time_is_planned_from_what_came_off_whatever_was_planned() -> None:
+    """Cuts 1 to 4 by two plans, the second of them dust: 6 in off the north less one strip, kerf 5/32 in.
+
+    What is left, 1 15/16 in, gives one strip of 1 25/32 in, so the two loose ones of 1 13/16 in are ripped to it.
+    """
+    text = NORTH + (
+        '[as_cut]\ncuts = 4\noff = {north = 4.0625}\nkerf = "5/32"\n'
+        + "".join(PIECE.format("north", f"cut = {n}").replace("1.875", "1.8125") for n in (3, 1))
+    )
+    made = plan(parse_job(text))
+
+    assert made.ready
+    assert keeps(made) == [(5, "north", 36)]
+    assert made.cut_plan.strip_width_ticks == inch("1 25/32")
+    assert [rip.stick_id for rip in made.rips] == ["offcut of cut 1", "offcut of cut 3"]
+    assert made.design.begun is not None
+    # 1 13/16 in and a kerf of 5/32 in came off before it
+    assert [p.edge_depth for p in made.design.begun.loose] == [0, inch("1 31/32")]
+    assert [(f.number, f.place) for f in made.findings if f.number > 510] == [(521, "kerf")]
 
 
 @pytest.mark.example

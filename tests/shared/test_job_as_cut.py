@@ -75,7 +75,7 @@ def test_the_schema_knows_the_table() -> None:
     table = job_schema()["$defs"]["AsCut"]
 
     assert table["required"] == ["cuts"]
-    assert set(table["properties"]) == {"cuts", "length", "width", "kerf", "guide_offset", "piece"}
+    assert set(table["properties"]) == {"cuts", "length", "width", "off", "kerf", "guide_offset", "piece"}
     assert table["additionalProperties"] is False
     assert set(job_schema()["$defs"]["AsCutPiece"]["required"]) == {"side", "length", "width"}
     assert "AsCut" in str(job_schema()["$defs"]["Job"])
@@ -137,6 +137,36 @@ def test_the_schema_knows_the_table() -> None:
             "as_cut.piece[0].cut",
             6,
             ["1 is no cut", "none is made"],
+        ),
+        (
+            "[as_cut]\ncuts = 1\nwidth = 40\noff = {north = 2}\n",
+            "as_cut.width",
+            2,
+            ["40 in", "beside off", "or off"],
+        ),
+        (
+            "[as_cut]\ncuts = 1\noff = {north = 2, south = 2}\n",
+            "as_cut.cuts",
+            1,
+            ["1 is too few", "north and south", "at least 2"],
+        ),
+        (
+            "[as_cut]\ncuts = 2\noff = {north = 2, south = 38.01}\n",
+            "as_cut.off.south",
+            2,
+            ["2 in and 38.01 in", "42 in", "2 in must be there"],
+        ),
+        (
+            "[as_cut]\ncuts = 1\noff = {north = 1.87}\n" + PIECE + "cut = 1\n",
+            "as_cut.piece[0].width",
+            6,
+            ["wider than what came off", "1.87 in"],
+        ),
+        (
+            "[as_cut]\ncuts = 1\noff = {north = 2}\n" + PIECE,
+            "as_cut.piece[0].cut",
+            3,
+            ["missing", "number of the cut"],
         ),
         ("[as_cut]\ncuts = 1\n" + PIECE.replace("72", "0"), "as_cut.piece[0].length", 4, ["more than 0 in"]),
     ],
