@@ -103,7 +103,8 @@ def begun_by_sides(as_cut: AsCut, sizes: TrimSizes, kerf: int) -> Begun:
     sizes
         The sizes of the job as planned.
     kerf
-        Ticks; with it a piece lies as deep in the top as those that came off its side before it were wide.
+        Ticks; a piece lay at least as deep in the top as those before it of its side are wide with their kerfs. It may
+        have lain deeper, where a cut gave no piece: then old corners take off more of it than they must.
     """
     taken = as_cut.off
     assert taken is not None

@@ -15,10 +15,19 @@ def mm(ticks: int) -> str:
     return f'"{ticks // 320}.{ticks % 320 * 3125:06d} mm"'
 
 
-def as_planned(plan: CutPlan, made: int) -> str:
-    """The tables [as_cut] and [[as_cut.piece]] after so many cuts, with the sizes that the plan expects."""
+def as_planned(plan: CutPlan, made: int, *, by_sides: bool = False) -> str:
+    """The tables [as_cut] and [[as_cut.piece]] after so many cuts, with the sizes that the plan expects.
+
+    Either the panel now, or what came off each side.
+    """
     cuts = plan.cuts[:made]
     lines = ["[as_cut]", f"cuts = {made}"]
+    if by_sides:
+        off = dict.fromkeys((cut.side for cut in cuts), 0)
+        for cut in cuts:
+            off[cut.side] += cut.panel_before_ticks - cut.keep_ticks
+        lines.append(f"off = {{{', '.join(f'{side} = {mm(ticks)}' for side, ticks in off.items())}}}")
+        return "\n".join([*lines, *_pieces(cuts)]) + "\n"
     for key, lengthwise in (("width", True), ("length", False)):
         across = [cut for cut in cuts if is_lengthwise(cut.side) == lengthwise]
         if across:
@@ -33,6 +42,7 @@ def _pieces(cuts: Sequence[SawCut]) -> list[str]:
             lines += [
                 "[[as_cut.piece]]",
                 f'side = "{cut.side}"',
+                f"cut = {cut.number}",
                 f"length = {mm(cut.offcut_length_ticks)}",
                 f"width = {mm(cut.offcut_width_ticks)}",
             ]
