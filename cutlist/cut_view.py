@@ -12,11 +12,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from edgewright.compass import OPPOSITE, Side, is_lengthwise
+from edgewright.compass import CORNER_SIDES, CORNERS, OPPOSITE, Side, is_lengthwise
 from edgewright.cutlist.loose import still_attached
 from edgewright.cutlist.model import CutPlan, Lane, Piece, SawCut
 from edgewright.cutlist.offcuts import rip_sides
 from edgewright.design.model import Design
+from edgewright.design.outline import Outline, rectangle
 from edgewright.drawing.layers import FINISHED_OUTLINE, KEEP_LINES, KERFS, OLD_OUTLINE, REFERENCE, STRIPS
 from edgewright.drawing.plain_ascii import plain_ascii
 from edgewright.drawing.reference import lettering_mm
@@ -35,17 +36,18 @@ def cut_view(design: Design, cut_plan: CutPlan, plan_code: str) -> View:
     Parameters
     ----------
     design
-        Gives both outlines and the title.
+        Gives the outlines and the title.
     cut_plan
         Gives cuts, sticks and pieces; an impossible plan has no strips.
     plan_code
         Stands on the drawing, so that old and new sheets never mix.
     """
-    old = _mm_box(0, 0, *cut_plan.old_ticks)
+    edges = cut_plan.first_edges
+    old = _mm_box(edges["west"], edges["south"], edges["east"], edges["north"])
     (x, y), (length, width) = cut_plan.finished_origin_ticks, cut_plan.finished_ticks
     shapes: list[_Placed] = [
         (FINISHED_OUTLINE.name, Loop(design.finished_outline.bulge_vertices())),
-        (OLD_OUTLINE.name, Loop(design.old_outline.bulge_vertices())),
+        (OLD_OUTLINE.name, Loop(_wood(design, cut_plan, old).bulge_vertices())),
         *_cuts(cut_plan),
         *((STRIPS.name, loop) for loop in _strips(cut_plan)),
         *_notes(design, cut_plan, plan_code, old),
@@ -60,6 +62,20 @@ def cut_view(design: Design, cut_plan: CutPlan, plan_code: str) -> View:
             (OLD_OUTLINE.name, old),
         ),
     )
+
+
+def _wood(design: Design, plan: CutPlan, box: Box) -> Outline:
+    """The wood before the first cut of the plan: the old top, or the panel that earlier cuts left of it."""
+    if plan.as_cut is None:
+        return design.old_outline
+    length, width, cut = box[2] - box[0], box[3] - box[1], set(plan.as_cut.fresh)
+    # what is left may be narrower than a large old corner was deep
+    radius = min(design.job.top.corner_radius.mm, length / 2, width / 2)
+    south_west, south_east, north_east, north_west = (
+        0.0 if cut & set(CORNER_SIDES[corner]) else radius for corner in CORNERS
+    )
+    radii = (south_west, south_east, north_east, north_west)
+    return rectangle(length, width, radii, (box[0], box[1]))
 
 
 def lane_shape(piece: Piece, lane_width: int) -> tuple[_TickPoint, ...]:

@@ -22,7 +22,7 @@ from edgewright.jobfile import parse_job
 
 EXAMPLE = Path(__file__).resolve().parents[2] / "examples" / "rescue_after_cut_1.toml"
 #: Cut 1 went 1/2 in too deep, so what came off must be ripped to the width of the others.
-WIDE = READY + (
+WIDE = READY.replace("[trim]", 'corner_radius = "1 in"\n[trim]') + (
     '[as_cut]\ncuts = 1\nwidth = "39 1/2 in"\n'
     '[[as_cut.piece]]\nside = "north"\nlength = "72 in"\nwidth = "2 3/8 in"\n'
 )
@@ -118,6 +118,10 @@ def test_drawings_name_the_loose_strip():
     ids = ", ".join(p.id for p in wide().cut_plan.pieces if p.lane_id == "strip of cut 1")
     assert f"not drawn here, cut from the offcut of cut 1: {ids}" in words([view])
     assert len(list(view.on("STRIPS"))) == len(wide().cut_plan.pieces) - len(ids.split(", "))
+    assert dict(view.nominal)["OLD_OUTLINE"] == pytest.approx((0, 0, 72 * 25.4, 39.5 * 25.4))
+    (wood,) = view.on("OLD_OUTLINE")
+    # the old corners of 1 in are gone at the north, where cut 1 went
+    assert [v[2] != 0 for v in wood.vertices].count(True) == 2
     told = " ".join(words(stick_figures(wide(), (180.0, 205.0))))
     assert "rip from the offcut of cut 1 with the fence at 1 5/8 in" in told
 
