@@ -13,7 +13,7 @@ from edgewright.cutlist.plan import Plan
 from edgewright.display import show_ticks
 from edgewright.units import Units
 
-__all__ = ["COLUMNS", "cuts_csv", "exact_mm", "measured_words", "operation_words"]
+__all__ = ["COLUMNS", "attached_words", "cuts_csv", "exact_mm", "measured_words", "operation_words"]
 
 COLUMNS: Final = (
     *("step", "operation", "side_or_strip", "measured_from", "keep_line", "keep_line_mm"),
@@ -59,8 +59,9 @@ def exact_mm(ticks: int) -> str:
 
 def _rows(plan: Plan) -> Iterator[dict[str, str]]:
     units, kerf = plan.job.units, plan.cut_plan.rules.kerf_ticks
+    narrow = plan.job.saw.min_held_width.ticks_up()
     for cut in plan.cut_plan.cuts:
-        yield _panel(cut, units)
+        yield _panel(cut, units, attached=is_attached(cut, narrow))
     for rip in plan.rips:
         yield _fence(rip, units)
     for crosscut in plan.crosscuts:
@@ -71,7 +72,26 @@ def _both(name: str, ticks: int, units: Units) -> dict[str, str]:
     return {name: show_ticks(ticks, units), f"{name}_mm": exact_mm(ticks)}
 
 
-def _panel(cut: SawCut, units: Units) -> dict[str, str]:
+def is_attached(cut: SawCut, narrow: int) -> bool:
+    """Whether a cut frees a strip too narrow to be ripped once it is loose (ticks)."""
+    return 0 < cut.offcut_width_ticks < narrow and not str(cut.yields or "rest of ").startswith("rest of ")
+
+
+def attached_words(plan: Plan) -> str:
+    """Which cuts are rips of a strip that is still attached to the panel; "" for none."""
+    narrow = plan.job.saw.min_held_width.ticks_up()
+    numbers = [str(cut.number) for cut in plan.cut_plan.cuts if is_attached(cut, narrow)]
+    if not numbers:
+        return ""
+    cuts = f"Cut {numbers[0]}" if len(numbers) == 1 else f"Cuts {', '.join(numbers[:-1])} and {numbers[-1]}"
+    return (
+        f"{cuts}: rip while attached. These strips are narrower than "
+        f"{show_ticks(narrow, plan.job.units)}: never take them from a loose offcut."
+    )
+
+
+def _panel(cut: SawCut, units: Units, *, attached: bool) -> dict[str, str]:
+    held = f"panel supported on both sides of the cut, guide clamped on the {cut.guide_side} side"
     return {
         "operation": f"{cut.kind} the panel",
         "side_or_strip": cut.side,
@@ -84,7 +104,7 @@ def _panel(cut: SawCut, units: Units) -> dict[str, str]:
         "gives": cut.yields or "",
         **_both("width", cut.offcut_width_ticks, units),
         **_both("length", cut.offcut_length_ticks, units),
-        "held": f"panel supported on both sides of the cut, guide clamped on the {cut.guide_side} side",
+        "held": f"rip while attached: {held}" if attached else held,
     }
 
 
@@ -95,7 +115,7 @@ def _fence(rip: FenceRip, units: Units) -> dict[str, str]:
         else "rip the old edge off, wide part to the fence",
         "side_or_strip": rip.stick_id,
         "measured_from": "fence",
-        "gives": rip.lane_id or "a clean edge, then turn it to the fence",
+        "gives": rip.lane_id or "a clean edge, later turned to the fence",
         **_both("width", rip.fence_ticks, units),
         **_both("length", rip.length_ticks, units),
         "held": rip.held,

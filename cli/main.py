@@ -20,6 +20,7 @@ try:
     from edgewright.cli.guard import PipeClosedError, exit_code_of, plain_streams, quiet_stdout
     from edgewright.cli.new_command import new_command
     from edgewright.cli.plan_command import plan_command
+    from edgewright.cli.prove_command import prove_command
     from edgewright.cli.schema_command import schema_command
     from edgewright.cli.stopping import held, signals_taken
 except KeyboardInterrupt:  # stopped before there is anything that could say so
@@ -79,7 +80,7 @@ def main() -> None:
     """
 
 
-for _command in (new_command, check_command, compare_command, plan_command, schema_command):
+for _command in (new_command, check_command, compare_command, plan_command, prove_command, schema_command):
     main.add_command(_command)
 
 if __name__ == "__main__":

@@ -7,8 +7,16 @@ from typing import TYPE_CHECKING, Any, Final
 
 from edgewright.cautions import CAUTIONS, working_times
 from edgewright.cli.as_cut_rows import as_cut_rows
+from edgewright.cli.cuts_csv import attached_words
 from edgewright.cli.packet_figures import edge_figures, picture_figure, sheet_figures
-from edgewright.cli.packet_lists import crosscut_rows, cut_rows, fence_rows, label_cells, remnant_rows
+from edgewright.cli.packet_lists import (
+    crosscut_rows,
+    cut_rows,
+    fence_rows,
+    label_cells,
+    remnant_rows,
+    stop_rows,
+)
 from edgewright.cli.printable import printable
 from edgewright.cli.summary import stage_words
 from edgewright.cutlist.plan import Plan
@@ -44,6 +52,7 @@ def packet_data(plan: Plan, paper: str) -> dict[str, Any]:
         "guide-note": _guide_note(plan),
         "rips": fence_rows(plan),
         "crosscuts": crosscut_rows(plan),
+        "stops": stop_rows(plan),
         "remnants": remnant_rows(plan),
         "sections": edge_figures(plan),
         "edge": _edge(plan),
@@ -86,6 +95,7 @@ def packet_frame(plan: Plan | ShapedPlan, paper: str, no_plan: Sequence[str] = (
         "guide-note": "",
         "rips": [],
         "crosscuts": [],
+        "stops": [],
         "remnants": [],
         "chapters": [],
         "sections": [],
@@ -173,8 +183,8 @@ def _guide_note(plan: Plan) -> str:
     given = f" (given as {saw.kerf.given})" if kerf.startswith("~") else ""
     return (
         f"Kerf {kerf}{given}, guide offset {offset} to the near side of the kerf, {saw.shoe_side} side of "
-        f"the shoe along the guide, guide on the {saw.guide_side} side. {advice}"
-    )
+        f"the shoe along the guide, guide on the {saw.guide_side} side. {advice} {attached_words(plan)}"
+    ).rstrip()
 
 
 def _edge(plan: Plan) -> list[list[str]]:

@@ -9,9 +9,10 @@ from edgewright.cli.printable import printable
 from edgewright.compass import ends_of
 from edgewright.cutlist.model import CutPlan, Piece, RingSide
 from edgewright.cutlist.plan import Plan
+from edgewright.cutlist.sequence import fence_settings
 from edgewright.display import marked_run, show_ticks
 
-__all__ = ["crosscut_rows", "cut_rows", "fence_rows", "label_cells", "remnant_rows"]
+__all__ = ["crosscut_rows", "cut_rows", "fence_rows", "label_cells", "remnant_rows", "stop_rows"]
 
 _CLAMPED: Final = "clamped"
 _BY_HAND: Final = "by hand"
@@ -49,18 +50,30 @@ def cut_rows(plan: Plan) -> list[list[str]]:
 
 
 def fence_rows(plan: Plan) -> list[list[str]]:
-    """Strips ripped from boards: board, fence, length, how it is held."""
+    """Strips ripped from boards: fence where it is set anew, board, length, how it is held."""
     if not plan.ready:
         return []
     units = plan.job.units
     return [
         [
+            "" if number else show_ticks(setting.fence_ticks, units),
             printable(r.lane_id or f"{r.stick_id}: old edge off"),
-            show_ticks(r.fence_ticks, units),
             show_ticks(r.length_ticks, units),
             r.held,
         ]
-        for r in plan.rips
+        for setting in fence_settings(plan.rips)
+        for number, r in enumerate(setting.rips)
+    ]
+
+
+def stop_rows(plan: Plan) -> list[list[str]]:
+    """Stops of the crosscut saw: stop, pieces that share it, ends."""
+    if not plan.ready:
+        return []
+    ends = ("square", "one mitred", "both mitred")
+    return [
+        [show_ticks(stop.stop_ticks, plan.job.units), ", ".join(stop.piece_ids), ends[stop.mitres]]
+        for stop in plan.stops
     ]
 
 

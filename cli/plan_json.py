@@ -51,7 +51,7 @@ VERSION: Final = 1
 """Goes up when a key changes its meaning or goes away; new keys may come without."""
 
 WITHHELD: Final = ("cuts", "pieces", "strip_map", "remnants")
-"""Keys of ``cut_plan`` that are left out, with ``crosscuts`` and ``rips``, while NOT FOR CUTTING."""
+"""Keys of ``cut_plan`` that are left out, with ``crosscuts``, ``stops`` and ``rips``, while NOT FOR CUTTING."""
 
 PLAN_KEYS: Final[dict[str, str]] = {
     "format": "Always `edgewright plan`.",
@@ -136,17 +136,22 @@ PLAN_KEYS: Final[dict[str, str]] = {
     "cut_plan.remnants": "What goes back to the rack; withheld while NOT FOR CUTTING.",
     "cut_plan.stages": "Stages of the objective, each with the bound that was recomputed without the solver.",
     "cut_plan.trials": "Strip widths that were tried, widest first.",
+    "cut_plan.defects": "Defects of the old top: boxes from its south-west corner.",
     "cut_plan.shortage": "Why there is no plan and what to buy; null where there is one.",
     "cut_plan.as_cut": "The panel, its fresh edges and what came off, after the cuts made; null before the first.",
     "rips": "Strips ripped from boards on the fence; withheld while NOT FOR CUTTING.",
     "rips[].stick_id": "The board.",
-    "rips[].lane_id": "The strip that comes off.",
+    "rips[].lane_id": "The strip that comes off; null where only an old edge does.",
     "rips[].fence_ticks": "Fence setting: width of the strip.",
     "rips[].length_ticks": "Length of the board.",
     "rips[].held": "How the wood is held.",
+    "stops": "Stops of the crosscut saw, each set once, long before short; withheld while NOT FOR CUTTING.",
+    "stops[].stop_ticks": "From the squared end against the stop: length of the pieces along their long edge.",
+    "stops[].mitres": "How many ends of each piece are mitred.",
+    "stops[].piece_ids": "Pieces that share the stop, in order.",
     "crosscuts": "Crosscuts of the strips in order; withheld while NOT FOR CUTTING.",
-    "crosscuts[].lane_id": "The strip.",
-    "crosscuts[].piece_id": "The piece that comes off; null for a cut that squares the strip's start.",
+    "crosscuts[].lane_id": "The lane: a strip, or a clean run of one.",
+    "crosscuts[].piece_id": "The piece that comes off; null for a cut that squares the lane's start.",
     "crosscuts[].stop_ticks": "End of the piece, from the squared start (squaring cut: from the raw end).",
     "crosscuts[].length_ticks": "Length of the piece, along its long edge.",
     "crosscuts[].cut": "`square` or `mitre`.",
@@ -189,13 +194,14 @@ def plan_dict(plan: Plan, files: Sequence[str] = ()) -> dict[str, Any]:
         "findings": [dataclasses.asdict(finding) for finding in plan.findings],
         "cut_plan": cut_plan,
         "rips": [dataclasses.asdict(rip) for rip in plan.rips],
+        "stops": [dataclasses.asdict(stop) for stop in plan.stops],
         "crosscuts": [dataclasses.asdict(cut) for cut in plan.crosscuts],
         "takeoff": None if plan.takeoff is None else takeoff_dict(plan.takeoff),
     }
     if not plan.ready:
         for key in WITHHELD:
             del cut_plan[key]
-        del content["rips"], content["crosscuts"]
+        del content["rips"], content["stops"], content["crosscuts"]
     return content
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from edgewright.cautions import CAUTIONS
 from edgewright.cli.as_cut_rows import as_cut_rows
 from edgewright.cli.plan_json import status_of
-from edgewright.cli.summary_cuts import board_lines, cut_lines, hand_lines, strip_lines
+from edgewright.cli.summary_cuts import board_lines, cut_lines, hand_lines, stop_lines, strip_lines
 from edgewright.cli.summary_given import default_lines, given_lines
 from edgewright.cli.text import heading, paragraph, rows, ticks_in_words
 from edgewright.compass import SIDES
@@ -51,6 +51,7 @@ def _lines(plan: Plan, width: int, written: str) -> Iterator[str]:
         yield from board_lines(plan, width)
         yield from strip_lines(plan, width)
         yield from hand_lines(plan, width)
+        yield from stop_lines(plan, width)
         yield from _proof_lines(plan, width)
     yield from _trial_lines(plan, width)
     yield from _edge_lines(plan, width)

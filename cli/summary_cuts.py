@@ -4,16 +4,20 @@ from __future__ import annotations
 
 from collections import Counter
 
+from edgewright.cli.cuts_csv import attached_words
 from edgewright.cli.text import heading, paragraph, rows
 from edgewright.compass import ends_of
 from edgewright.cutlist.bench_cuts import CrossCut
 from edgewright.cutlist.model import Lane, Piece, SawCut
 from edgewright.cutlist.plan import Plan
+from edgewright.cutlist.sequence import fence_settings, lane_run
 from edgewright.cutlist.trial_cut import ENOUGH_TO_STOP, trial_cut_question
 from edgewright.display import marked_run, show_ticks
 from edgewright.units import Units
 
-__all__ = ["board_lines", "cut_lines", "hand_lines", "strip_lines"]
+__all__ = ["board_lines", "cut_lines", "hand_lines", "stop_lines", "strip_lines"]
+
+_MITRED = ("", ", one end mitred", ", both ends mitred")
 
 
 def cut_lines(plan: Plan, width: int) -> list[str]:
@@ -38,7 +42,8 @@ def cut_lines(plan: Plan, width: int) -> list[str]:
         )
         lines += paragraph(first, width, 2, 5)
         lines += rows(_cut_rows(cut, shoe, plan.job.units), width, 5)
-    return lines
+    loose = attached_words(plan)
+    return lines + (paragraph(loose, width, 2) if loose else [])
 
 
 def _cut_rows(cut: SawCut, shoe: str, units: Units) -> list[tuple[str, str]]:
@@ -84,22 +89,26 @@ def board_lines(plan: Plan, width: int) -> list[str]:
         ]
         total = sum(stick.price_cents for stick in bought) / 100
         lines += heading("boards to buy") + rows([*pairs, ("in all", f"{total:.2f}")], width)
-    if plan.rips:
+    settings = fence_settings(plan.rips)
+    if settings:
         boards = {stick.id for stick in plan.cut_plan.sticks}
-        from_boards = all(rip.stick_id in boards for rip in plan.rips)
-        lines += heading(f"strips to rip {'from boards' if from_boards else 'on the fence'}")
-    for rip in plan.rips:
-        gives = (
-            f"gives {rip.lane_id}"
-            if rip.lane_id
-            else "takes the old edge off; then turn the clean edge to the fence"
-        )
-        words = (
-            f"{rip.stick_id} ({show_ticks(rip.length_ticks, units)} long): fence at "
-            f"{show_ticks(rip.fence_ticks, units)}, {gives}; {rip.held}"
-        )
-        lines += paragraph(words, width, 2, 6)
+        where = "from boards" if all(rip.stick_id in boards for rip in plan.rips) else "on the fence"
+        lines += heading(f"strips to rip {where}: {_counted(len(settings), 'fence setting')}")
+    for setting in settings:
+        lines += paragraph(f"fence at {show_ticks(setting.fence_ticks, units)}", width, 2)
+        for rip in setting.rips:
+            gives = (
+                f"gives {rip.lane_id}"
+                if rip.lane_id
+                else "takes the old edge off; later turn the clean edge to the fence"
+            )
+            words = f"{rip.stick_id} ({show_ticks(rip.length_ticks, units)} long): {gives}; {rip.held}"
+            lines += paragraph(words, width, 4, 6)
     return lines
+
+
+def _counted(number: int, what: str) -> str:
+    return f"{number} {what}{'s' * (number != 1)}"
 
 
 def strip_lines(plan: Plan, width: int) -> list[str]:
@@ -121,16 +130,26 @@ def strip_lines(plan: Plan, width: int) -> list[str]:
                 if lane.trim_start_ticks or lane.trim_end_ticks:
                     long += " between clean ends"
                 end = f", from its {ends_of(stick.side)[0]} end" if stick.side else ""
+                end = ", from its marked end" if stick.defects else end
                 words = f"{lane.id}: {show_ticks(lane.width_ticks, units)} wide, {long}{end}"
                 lines += paragraph(words, width, 2, 6)
-                lines += rows(_lane_rows(lane, pieces, plan.cut_plan.rules.kerf_ticks, units), width, 6)
+                first = next(other for other in stick.lanes if other.strip == lane.strip) is lane
+                kerf = plan.cut_plan.rules.kerf_ticks
+                lines += rows(_lane_rows(lane, pieces, kerf, units, first=first), width, 6)
     return lines
 
 
-def _lane_rows(lane: Lane, pieces: list[Piece], kerf: int, units: Units) -> list[tuple[str, str]]:
+def _lane_rows(
+    lane: Lane, pieces: list[Piece], kerf: int, units: Units, *, first: bool
+) -> list[tuple[str, str]]:
     pairs = []
     if lane.trim_start_ticks:
-        pairs.append(("first", f"square off {show_ticks(lane.trim_start_ticks, units)} from that end"))
+        off = show_ticks(lane.trim_start_ticks, units)
+        # what lies before a later lane of a strip is another lane and its defect
+        words = (
+            f"square off {off} from that end" if first else f"part the strip {off} from that end as ripped"
+        )
+        pairs.append(("first", words))
     ends = [p.lane_start_ticks + p.length_ticks for p in pieces]
     if any(piece.lane_start_ticks < end for piece, end in zip(pieces[1:], ends, strict=False)):
         rest = lane.length_ticks - max(ends) - kerf
@@ -139,22 +158,7 @@ def _lane_rows(lane: Lane, pieces: list[Piece], kerf: int, units: Units) -> list
             *((piece.id, _nested(piece, units)) for piece in pieces),
             *([("rest", f"{show_ticks(rest, units)} behind a square cut")] if rest > 0 else []),
         ]
-    at = [0]
-    names = []
-    for piece, end in zip(pieces, ends, strict=True):
-        if piece.lane_start_ticks > at[-1]:
-            at.append(piece.lane_start_ticks)
-            names.append("kerf")
-        at.append(end)
-        names.append(piece.id)
-    if lane.length_ticks > at[-1]:
-        if at[-1] + kerf < lane.length_ticks:
-            at.append(at[-1] + kerf)
-            names.append("kerf")
-            names.append("rest")
-        else:
-            names.append("dust")
-        at.append(lane.length_ticks)
+    names, at = lane_run(lane, pieces, kerf)
     places, widths = marked_run(at, units)
     by_id = {piece.id: piece for piece in pieces}
     for name, size, place in zip(names, widths, places[1:], strict=True):
@@ -171,8 +175,22 @@ def _nested(piece: Piece, units: Units) -> str:
 
 
 def _ends(piece: Piece) -> str:
-    mitres = (piece.start_cut == "mitre") + (piece.end_cut == "mitre")
-    return ("", ", one end mitred", ", both ends mitred")[mitres]
+    return _MITRED[(piece.start_cut == "mitre") + (piece.end_cut == "mitre")]
+
+
+def stop_lines(plan: Plan, width: int) -> list[str]:
+    """Stops of the crosscut saw: which pieces share one, long before short."""
+    if not plan.stops:
+        return []
+    units = plan.job.units
+    lines = heading(f"crosscut stops: {_counted(len(plan.stops), 'setting')}")
+    words = "Each is measured from the squared end that lies against the stop. Square all starts first."
+    lines += paragraph(words, width, 2)
+    pairs = [
+        (show_ticks(stop.stop_ticks, units), ", ".join(stop.piece_ids) + _MITRED[stop.mitres])
+        for stop in plan.stops
+    ]
+    return lines + rows(pairs, width)
 
 
 def hand_lines(plan: Plan, width: int) -> list[str]:

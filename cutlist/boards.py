@@ -2,13 +2,18 @@
 
 A board of clean width W gives floor((W + k) / (w + k)) lanes: one kerf between neighbours, none after the last if it
 fits exactly. Only boards of the strips' material and thickness count.
+
+Strips are ripped from one edge: each in its turn lies between fence and blade, and the fresh edge goes to the fence for
+the next. Where an old edge is taken off first, that is the edge. Defects are measured from it, so they fall into the
+strips in this order.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
-from edgewright.cutlist.model import Lane, Source, Stick
+from edgewright.cutlist.clean_runs import NO_CLEARANCE, Clearance, clean_runs, strip_lanes
+from edgewright.cutlist.model import DefectBox, Source, Stick
 
 __all__ = ["Board", "board_sticks"]
 
@@ -23,15 +28,25 @@ class Board:
     finished_depth: int
     count: int | None
     price_cents: int | None
+    defects: tuple[DefectBox, ...] = ()
 
 
-def board_sticks(boards: tuple[Board, ...], strip_width: int, kerf: int, need: int) -> tuple[Stick, ...]:
+def board_sticks(
+    boards: tuple[Board, ...],
+    strip_width: int,
+    kerf: int,
+    need: int,
+    clearance: Clearance = NO_CLEARANCE,
+    grid: int = 1,
+) -> tuple[Stick, ...]:
     """Every single board as a stick; an unlimited kind stands as often as could ever be of use.
 
     Parameters
     ----------
     need
         Total length of all sides, ticks.
+    clearance, grid
+        What stays clear of defects, and the bench grid.
     """
     sticks = []
     for board in boards:
@@ -44,7 +59,22 @@ def board_sticks(boards: tuple[Board, ...], strip_width: int, kerf: int, need: i
         for number in range(1, copies + 1):
             label = board.name if board.count == 1 else f"{board.name} {number}"
             rows = tuple(
-                Lane(f"{label} lane {row}", board.length, strip_width, 0, 0) for row in range(1, lanes + 1)
+                lane
+                for row in range(1, lanes + 1)
+                for lane in strip_lanes(
+                    f"{label} lane {row}",
+                    board.length,
+                    strip_width,
+                    clean_runs(
+                        0,
+                        board.length,
+                        _across(board, row, strip_width, kerf),
+                        board.defects,
+                        clearance,
+                        kerf,
+                        grid,
+                    ),
+                )
             )
             source: Source = "on hand" if board.price_cents is None else "for sale"
             price = board.price_cents or 0
@@ -59,9 +89,16 @@ def board_sticks(boards: tuple[Board, ...], strip_width: int, kerf: int, need: i
                     price,
                     rows,
                     board.finished_depth,
+                    board.defects,
                 )
             )
     return tuple(sticks)
+
+
+def _across(board: Board, row: int, strip_width: int, kerf: int) -> tuple[int, int]:
+    """Where a strip, counted from 1, lies across its board."""
+    start = board.finished_depth + (row - 1) * (strip_width + kerf)
+    return start, start + strip_width
 
 
 def _enough(need: int, per_board: int) -> int:

@@ -7,14 +7,18 @@ guess.
 
 from __future__ import annotations
 
+from edgewright.cutlist.check_certificate import certified_bound
 from edgewright.cutlist.check_faults import Plain, shape_faults
 from edgewright.cutlist.check_search import Work, WorkLimitError
 from edgewright.cutlist.check_stages import STAGES, stage_values
-from edgewright.cutlist.check_stock import Stock
+from edgewright.cutlist.check_stock import Choice, Stock
 
 __all__ = ["recompute_bounds", "shortage_holds"]
 
 Bound = tuple[int | None, str]
+
+#: Steps allowed for a certificate: its work grows with the kinds of sides and strips, not with their combinations.
+_CERTIFICATE_WORK = 5_000_000
 
 
 def recompute_bounds(plan: Plain, work_limit: int = 200_000) -> dict[str, Bound]:
@@ -47,12 +51,49 @@ def recompute_bounds(plan: Plain, work_limit: int = 200_000) -> dict[str, Bound]
     }
     bounds: dict[str, Bound] = {}
     for name in STAGES:
+        certified = _by_certificate(plan, name, values[name])
+        if certified is not None and certified[0] == values[name]:
+            bounds[name] = certified
+            continue
         work.done = 0
         try:
             bounds[name] = ways[name](stock, values)
         except WorkLimitError:
-            bounds[name] = (None, f"the search was stopped after {work_limit} steps")
+            stopped = (None, f"the search was stopped after {work_limit} steps")
+            bounds[name] = certified or _of_length(stock, name, values[name], work) or stopped
     return bounds
+
+
+def _of_length(stock: Stock, name: str, value: int, work: Work) -> Bound | None:
+    """What length alone shows of the cost, where the search of all purchases does not end."""
+    if name != "new material cost":
+        return None
+    work.done = 0
+    try:
+        return _cost_by_length(stock, value)
+    except WorkLimitError:
+        return None
+
+
+def _by_certificate(plan: Plain, name: str, value: int) -> Bound | None:
+    """Bound by the numbers that the plan carries for it."""
+    try:
+        proof = certified_bound(plan, name, Work(_CERTIFICATE_WORK))
+    except WorkLimitError:
+        return None
+    if proof is None:
+        return None
+    if value == 0:
+        return 0, "no plan has less than none"
+    return proof.bound, (
+        f"by the prices of its certificate the sides are worth {_share(proof.worth, proof.scale)} and the sticks "
+        f"and settled stages take off {_share(proof.settled + proof.sticks, proof.scale)}"
+    )
+
+
+def _share(value: int, scale: int) -> str:
+    """A price in units of the stage, with three decimals."""
+    return f"{value / scale:.3f}"
 
 
 _NOTHING: Bound = (None, "no way to cover the sides was found under the values of the stages before")
@@ -76,6 +117,21 @@ def _cost_bound(stock: Stock, values: dict[str, int]) -> Bound:
     return _NOTHING
 
 
+def _cost_by_length(stock: Stock, value: int) -> Bound | None:
+    """Least cost whose strips are long enough in all, kerfs counted in; None where that is not even ``value``."""
+    need, short = stock.need_with_kerfs, (0, 0)
+    for cost, held in stock.held_for(value):
+        if held >= need:
+            if cost == 0:
+                return 0, "nothing costs less than nothing"
+            return cost, (
+                f"for {short[0]} cents there are at most {short[1]} ticks of strip, the sides need {need} ticks, "
+                "a kerf to each strip and side counted in"
+            )
+        short = cost, held
+    return None
+
+
 def _take(stock: Stock, need: int) -> str:
     """What the sides need, and whether kerfs are counted in it."""
     return f"the sides need {need} ticks" + (" with their kerfs" if need > stock.total else "")
@@ -85,11 +141,29 @@ def _splice_bound(stock: Stock, values: dict[str, int]) -> Bound:
     choices = list(stock.largest_purchases(values["new material cost"]))
     for splices in range(stock.most_splices + 1):
         if any(stock.search.exists(stock.lanes(choice), splices) for choice in choices):
+            strict = _strictly(stock, choices, splices, values["splices"])
+            fewer = f"{strict - 1} splice{'s' * (strict != 2)}"
+            if strict > splices:
+                return strict, f"with {fewer} some piece would be shorter than the least"
             if splices == 0:
                 return 0, "no plan has fewer than none"
-            fewer = f"{splices - 1} splice{'s' * (splices != 2)}"
             return splices, f"no way of sharing out the strips covers the sides with {fewer}"
     return _NOTHING
+
+
+def _strictly(stock: Stock, choices: list[Choice], splices: int, value: int) -> int:
+    """Least number of splices, from ``splices`` up to ``value``, with the least piece in mind as far as work allows."""
+    work, least = stock.work, splices
+    before, work.done = work.done, 0
+    try:
+        while stock.strict is not None and least < value:
+            if any(stock.strict.exists(stock.lanes(choice), least) for choice in choices):
+                break
+            least += 1
+    except WorkLimitError:
+        pass
+    work.done = before
+    return least
 
 
 def _stick_bound(stock: Stock, values: dict[str, int]) -> Bound:
@@ -114,15 +188,19 @@ def _stick_bound(stock: Stock, values: dict[str, int]) -> Bound:
 
 def _strip_bound(stock: Stock, values: dict[str, int]) -> Bound:
     cost, splices, sticks = (values[name] for name in STAGES[:3])
-    choices = [stock.lanes(choice) for choice in stock.choices(sticks, cost, stock.need(10**9, splices))]
+    choices = list(stock.choices(sticks, cost, stock.need(10**9, splices)))
     why = "no plan does without a strip"
-    for strips in range(1, max(map(len, choices), default=0) + 1):
-        have = max(sum(lanes[:strips]) for lanes in choices)
-        need = stock.need(strips, splices)
+    for strips in range(1, max((len(stock.lanes(choice)) for choice in choices), default=0) + 1):
+        most = [stock.most(choice, strips) for choice in choices]
+        have, lanes = max(held for held, _ in most), max(number for _, number in most)
+        need = stock.need(lanes, splices)
         if need > have:
             why = f"{_hold(strips, 'strip')} at most {have} ticks, {_take(stock, need)}"
             continue
-        if any(stock.search.exists(lanes, splices, strips) for lanes in choices):
+        if any(
+            held >= stock.need(number, splices) and stock.search.exists(stock.lanes(choice), splices, number)
+            for choice, (held, number) in zip(choices, most, strict=True)
+        ):
             return strips, why
         why = f"no choice of {strips} of the strips covers the sides"
     return _NOTHING
@@ -130,7 +208,7 @@ def _strip_bound(stock: Stock, values: dict[str, int]) -> Bound:
 
 def _remnant_bound(stock: Stock, values: dict[str, int]) -> Bound:
     """Longest lane, or lane end after one kerf, that can be left out with the sides still covered."""
-    cost, splices, sticks, strips = (values[name] for name in STAGES[:4])
+    cost, splices, sticks, ripped = (values[name] for name in STAGES[:4])
     best: Bound = (None, "")
 
     def beats(length: int) -> bool:
@@ -138,6 +216,7 @@ def _remnant_bound(stock: Stock, values: dict[str, int]) -> Bound:
 
     for choice in stock.choices(sticks, cost, stock.need(10**9, splices)):
         lanes = stock.lanes(choice)
+        strips = stock.most(choice, ripped)[1]
         if not stock.search.exists(lanes, splices, strips):
             continue
         if best[0] is None:
@@ -148,8 +227,7 @@ def _remnant_bound(stock: Stock, values: dict[str, int]) -> Bound:
         for kind, count, most in zip(stock.kinds, choice, stock.counts, strict=True):
             if not kind.for_sale and count < most and beats(kind.lanes[0]):
                 best = (kind.lanes[0], "a whole strip stays on the rack")
-        # pieces come from the inner, longest lanes of a stick first, so a stick in use keeps at most its second whole
-        whole = {lane for kind, n in zip(stock.kinds, choice, strict=True) if n for lane in kind.lanes[1:]}
+        whole = {lane for kind, n in zip(stock.kinds, choice, strict=True) if n for lane in kind.spare}
         for length in dict.fromkeys(lanes):
             others = list(lanes)
             others.remove(length)
@@ -190,7 +268,11 @@ def shortage_holds(plan: Plain, work_limit: int = 200_000) -> bool:
     lanes = stock.lanes(stock.counts)
     if plan["shortage"]["by_length"]:
         return stock.need(len(lanes), stock.most_splices) > sum(lanes)
-    try:
-        return not stock.search.exists(lanes, stock.most_splices)
-    except WorkLimitError:
-        return False
+    for search in (stock.search, stock.strict):
+        stock.work.done = 0
+        try:
+            if search is not None and not search.exists(lanes, stock.most_splices):
+                return True
+        except WorkLimitError:
+            continue
+    return False

@@ -123,36 +123,45 @@ def _guide_faults(rules: Plain, cut: Plain, place: str) -> Iterator[PlanFault]:
 
 
 def _yield_faults(plan: Plain) -> Iterator[PlanFault]:
-    lanes = {lane["id"]: (stick, lane) for stick in plan["sticks"] for lane in stick["lanes"]}
+    strips: dict[str, list[tuple[Plain, Plain]]] = {}
+    for stick in plan["sticks"]:
+        for lane in stick["lanes"]:
+            strips.setdefault(lane["strip"], []).append((stick, lane))
     remnants = {remnant["id"] for remnant in plan["remnants"]}
     ripped = loose_lanes(plan)
     for cut in plan["cuts"]:
         name, place = cut["yields"], f"cut {cut['number']}"
-        if name is None or (name in remnants and name not in lanes):
+        if name is None or (name in remnants and name not in strips):
             continue
-        if name not in lanes:
-            yield PlanFault("unknown yield", place, f"{name!r} is no lane and no remnant")
+        if name not in strips:
+            yield PlanFault("unknown yield", place, f"{name!r} is no strip and no remnant")
             continue
-        stick, lane = lanes[name]
         if name in ripped:
             yield PlanFault("lane ripped twice", place, f"{name} came off an earlier cut")
         ripped.add(name)
-        if stick["side"] != cut["side"]:
-            yield PlanFault("lane of another side", place, f"{name} belongs to {stick['name']}")
-        if lane["width_ticks"] != cut["offcut_width_ticks"]:
-            yield PlanFault(
-                "lane does not match its cut",
-                place,
-                f"{name} is {lane['width_ticks']} ticks wide, the offcut {cut['offcut_width_ticks']}",
-            )
-        length = lane["trim_start_ticks"] + lane["length_ticks"] + lane["trim_end_ticks"]
-        if length > cut["offcut_length_ticks"]:
-            yield PlanFault(
-                "lane does not match its cut",
-                place,
-                f"{name} needs {length} ticks, the offcut has {cut['offcut_length_ticks']}",
-            )
+        for stick, lane in strips[name]:
+            yield from _lane_of_cut_faults(stick, lane, cut, place)
     used = {piece["lane_id"] for piece in plan["pieces"]}
-    for name, (stick, _) in lanes.items():
-        if stick["side"] is not None and name in used and name not in ripped:
-            yield PlanFault("lane never ripped", name, "pieces come from it, but no cut yields it")
+    for name, lanes in strips.items():
+        for stick, lane in lanes:
+            if stick["side"] is not None and lane["id"] in used and name not in ripped:
+                yield PlanFault("lane never ripped", lane["id"], "pieces come from it, but no cut yields it")
+
+
+def _lane_of_cut_faults(stick: Plain, lane: Plain, cut: Plain, place: str) -> Iterator[PlanFault]:
+    name = lane["id"]
+    if stick["side"] != cut["side"]:
+        yield PlanFault("lane of another side", place, f"{name} belongs to {stick['name']}")
+    if lane["width_ticks"] != cut["offcut_width_ticks"]:
+        yield PlanFault(
+            "lane does not match its cut",
+            place,
+            f"{name} is {lane['width_ticks']} ticks wide, the offcut {cut['offcut_width_ticks']}",
+        )
+    length = lane["trim_start_ticks"] + lane["length_ticks"] + lane["trim_end_ticks"]
+    if length > cut["offcut_length_ticks"]:
+        yield PlanFault(
+            "lane does not match its cut",
+            place,
+            f"{name} needs {length} ticks, the offcut has {cut['offcut_length_ticks']}",
+        )

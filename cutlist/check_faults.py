@@ -44,6 +44,9 @@ _SIDE = ("north", "east", "south", "west")
 _END_CUT = ("square", "mitre")
 _GUIDE_SIDE = ("keep", "waste")
 
+_DUAL_PRICE: Plain = {"ids": [str], "length_ticks": int, "value": _AtLeast(0)}
+_DEFECT: Plain = {"name": str, "metal": bool, "along_ticks": _Pair(int), "across_ticks": _Pair(int)}
+
 # A record is a dict of shapes, a list holds one shape, a tuple lists the words allowed.
 _SHAPE: Plain = {
     "status": ("ready", "impossible"),
@@ -60,6 +63,8 @@ _SHAPE: Plain = {
         "guide_side": _GUIDE_SIDE,
         "guide_offset_ticks": int,
         "sliver_ticks": _AtLeast(0),
+        "defect_clearance_ticks": _AtLeast(0),
+        "metal_clearance_ticks": _AtLeast(0),
     },
     "corners": ("butt", "pinwheel", "mitre"),
     "strip_map_view": str,
@@ -92,6 +97,7 @@ _SHAPE: Plain = {
             "width_ticks": _AtLeast(0),
             "price_cents": _AtLeast(0),
             "edge_waste_ticks": _AtLeast(0),
+            "defects": [_DEFECT],
             "lanes": [
                 {
                     "id": str,
@@ -99,10 +105,12 @@ _SHAPE: Plain = {
                     "width_ticks": _AtLeast(0),
                     "trim_start_ticks": _AtLeast(0),
                     "trim_end_ticks": _AtLeast(0),
+                    "strip": str,
                 }
             ],
         }
     ],
+    "defects": [_DEFECT],
     "pieces": [
         {
             "id": str,
@@ -136,7 +144,24 @@ _SHAPE: Plain = {
         }
     ],
     "remnants": [{"id": str, "stick_id": str, "length_ticks": int, "width_ticks": int}],
-    "stages": [{"name": str, "value": int, "bound": _Maybe(int), "proven": bool, "why": str}],
+    "stages": [
+        {
+            "name": str,
+            "value": int,
+            "bound": _Maybe(int),
+            "proven": bool,
+            "why": str,
+            "certificate": _Maybe(
+                {
+                    "scale": _AtLeast(1),
+                    "sides": [_DUAL_PRICE],
+                    "lanes": [_DUAL_PRICE],
+                    "budgets": [_AtLeast(0)],
+                    "most_lanes": _AtLeast(1),
+                }
+            ),
+        }
+    ],
     "trials": [
         {
             "strip_width_ticks": int,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 
 from edgewright.cutlist.check_faults import Plain, PlanFault
@@ -54,15 +55,40 @@ def _stick_faults(plan: Plain, stick: Plain) -> Iterator[PlanFault]:
                 lane["id"],
                 f"{length} ticks with its trimmed ends, the stick is {stick['length_ticks']}",
             )
-    if stick["side"] is None and stick["lanes"]:
-        kerfs = (len(stick["lanes"]) - 1) * plan["rules"]["kerf_ticks"]
-        width = sum(lane["width_ticks"] for lane in stick["lanes"]) + kerfs
+    strips: dict[str, list[Plain]] = {}
+    for lane in stick["lanes"]:
+        strips.setdefault(lane["strip"], []).append(lane)
+    for name, lanes in strips.items():
+        yield from _run_faults(plan, name, lanes)
+    if stick["side"] is None and strips:
+        kerfs = (len(strips) - 1) * plan["rules"]["kerf_ticks"]
+        width = sum(lanes[0]["width_ticks"] for lanes in strips.values()) + kerfs
         if width > stick["width_ticks"]:
             yield PlanFault(
                 "lanes wider than their board",
                 stick["id"],
                 f"lanes and kerfs take {width} ticks, the board is {stick['width_ticks']}",
             )
+
+
+def _run_faults(plan: Plain, name: str, lanes: list[Plain]) -> Iterator[PlanFault]:
+    """Faults in how the lanes of one strip lie behind one another."""
+    sizes = {
+        (lane["width_ticks"], lane["trim_start_ticks"] + lane["length_ticks"] + lane["trim_end_ticks"])
+        for lane in lanes
+    }
+    if len(sizes) > 1:
+        yield PlanFault("lanes of unlike strips", name, f"width and raw length differ: {sorted(sizes)} ticks")
+    reached = None
+    for lane in sorted(lanes, key=lambda lane: lane["trim_start_ticks"]):
+        start, kerf = lane["trim_start_ticks"], plan["rules"]["kerf_ticks"]
+        if reached is not None and start < reached + kerf:
+            yield PlanFault(
+                "no kerf between lanes",
+                lane["id"],
+                f"{start - reached} ticks before it, the saw takes {kerf}",
+            )
+        reached = start + lane["length_ticks"]
 
 
 def _in_lane(plan: Plain, lane: Plain) -> list[Plain]:
@@ -159,10 +185,13 @@ def remnant_faults(plan: Plain) -> Iterator[PlanFault]:
         if cut is None and name not in loose and touched and size[1] == plan["strip_width_ticks"]:
             claimed[stick["id"]] = claimed.get(stick["id"], 0) + size[0]
     for stick_id, length in sorted(claimed.items()):
-        # trimmed-off ends may be counted as wood or as waste: both are let pass
+        # trimmed-off ends may be counted as wood or as waste: both are let pass, where no other lane lies in them
+        lanes = sticks[stick_id]["lanes"]
+        runs = Counter(lane["strip"] for lane in lanes)
         left = sum(
-            sum(lane_gaps(plan, lane)) + lane["trim_start_ticks"] + lane["trim_end_ticks"]
-            for lane in sticks[stick_id]["lanes"]
+            sum(lane_gaps(plan, lane))
+            + (lane["trim_start_ticks"] + lane["trim_end_ticks"] if runs[lane["strip"]] == 1 else 0)
+            for lane in lanes
         )
         if length > left:
             yield PlanFault(

@@ -12,9 +12,12 @@ case is searched too: what is found impossible here is impossible for every plan
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import product
+
+from edgewright.cutlist.check_trees import tree_exists
 
 __all__ = ["MOST_KINDS", "Search", "Work", "WorkLimitError", "least_need"]
 
@@ -35,7 +38,11 @@ class Work:
 
     def spend(self) -> None:
         """Count one step; raise `WorkLimitError` past the limit."""
-        self.done += 1
+        self.spend_all(1)
+
+    def spend_all(self, steps: int) -> None:
+        """Count so many steps; raise `WorkLimitError` past the limit."""
+        self.done += steps
         if self.done > self.limit:
             raise WorkLimitError
 
@@ -58,13 +65,20 @@ class Search:
         Least length in ticks between neighbouring pieces of a lane; negative for nested mitres.
     work
         Shared counter of steps.
+    least_piece
+        Shortest piece, ticks: then components of several lanes count only where a tree of such pieces exists, or
+        with a splice more. None to leave that out, which is quicker and finds more possible.
     """
 
-    def __init__(self, sides: Sequence[tuple[int, int]], joint: int, work: Work) -> None:
+    def __init__(
+        self, sides: Sequence[tuple[int, int]], joint: int, work: Work, least_piece: int | None = None
+    ) -> None:
         self._kinds = sorted(set(sides), reverse=True)
         self._counts = tuple(sum(side == kind for side in sides) for kind in self._kinds)
         self._joint = joint
         self._work = work
+        self._least_piece = least_piece
+        self._trees: dict[tuple[tuple[int, ...], tuple[int, ...]], bool] = {}
         self._known: dict[tuple[tuple[int, ...], tuple[int, ...], int, int], bool] = {}
 
     def exists(self, lanes: Sequence[int], max_splices: int, max_lanes: int | None = None) -> bool:
@@ -125,6 +139,9 @@ class Search:
         first = next(index for index, count in enumerate(counts) if count)
         ranges = [range(count, 0 if index == first else -1, -1) for index, count in enumerate(counts)]
         capacity = sum(lanes[:most])
+        every = sum(length * count for (length, _), count in zip(self._kinds, counts, strict=True))
+        # what all components together may waste, so what one may
+        waste = capacity - least_need(every, sum(counts), most, self._joint, splices > 0)
         for group in product(*ranges):
             self._work.spend()
             sides = sum(group)
@@ -140,11 +157,30 @@ class Search:
                 if need > capacity:
                     continue
                 for used in range(1, min(allowed - extra + 1, most) + 1):
-                    for left in self._lane_sets(lanes, used, need):
-                        yield rest, left, used - 1 + extra, used
+                    for left in self._lane_sets(lanes, used, need, waste):
+                        if used == 1 or self._has_tree(group, lanes, left):
+                            yield rest, left, used - 1 + extra, used
+            if self._least_piece is not None:
+                for used in range(2, min(allowed, most) + 1):  # a loop: one splice and one joint more
+                    for left in self._lane_sets(lanes, used, total + sides * self._joint, waste):
+                        yield rest, left, used, used
 
-    def _lane_sets(self, lanes: tuple[int, ...], used: int, need: int) -> Iterator[tuple[int, ...]]:
-        """Lanes left after taking ``used`` of them that hold ``need``.
+    def _has_tree(self, group: tuple[int, ...], lanes: tuple[int, ...], left: tuple[int, ...]) -> bool:
+        """Whether pieces of at least the least length cover the group from the lanes that are gone."""
+        if self._least_piece is None:
+            return True
+        taken = Counter(lanes)
+        taken.subtract(left)
+        key = (group, tuple(sorted(taken.elements())))
+        if key not in self._trees:
+            sides = [side for side, count in zip(self._kinds, group, strict=True) for _ in range(count)]
+            self._trees[key] = tree_exists(sides, key[1], self._joint, self._least_piece, self._work.spend)
+        return self._trees[key]
+
+    def _lane_sets(
+        self, lanes: tuple[int, ...], used: int, need: int, waste: int
+    ) -> Iterator[tuple[int, ...]]:
+        """Lanes left after taking ``used`` of them that hold ``need`` and at most ``waste`` more.
 
         Left out are sets with a lane too many, and sets in which a smaller free lane would do as well: giving
         the larger one to the component that has the smaller never makes that component worse.
@@ -156,10 +192,14 @@ class Search:
         def fill(index: int, open_places: int, held: int) -> Iterator[tuple[int, ...]]:
             self._work.spend()
             if open_places == 0:
-                if held >= need and self._is_least(kinds, counts, taken, held - need):
+                # where pieces may be too short, a smaller lane need not do as well
+                any_set = used > 1 and self._least_piece is not None
+                if need <= held <= need + waste and (
+                    any_set or self._is_least(kinds, counts, taken, held - need)
+                ):
                     yield tuple(k for k, c, t in zip(kinds, counts, taken, strict=True) for _ in range(c - t))
                 return
-            if index == len(kinds) or held + open_places * kinds[index] < need:
+            if index == len(kinds) or held + open_places * kinds[index] < need or held > need + waste:
                 return
             for take in range(min(open_places, counts[index]), -1, -1):
                 taken[index] = take

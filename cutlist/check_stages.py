@@ -19,12 +19,12 @@ def stage_values(plan: Plain) -> dict[str, int]:
     touched = [stick for stick in plan["sticks"] if any(lane["id"] in used for lane in stick["lanes"])]
     kept = [stick for stick in plan["sticks"] if stick in touched or stick["source"] != "for sale"]
     gaps = [gap for stick in kept for lane in stick["lanes"] for gap in lane_gaps(plan, lane)]
-    lanes = {lane["id"] for stick in plan["sticks"] for lane in stick["lanes"]}
+    strips = {lane["strip"] for stick in plan["sticks"] for lane in stick["lanes"] if lane["id"] in used}
     return {
         "new material cost": sum(stick["price_cents"] for stick in touched if stick["source"] == "for sale"),
         "splices": len(plan["pieces"]) - len(plan["sides"]),
         "sticks touched": len(touched),
-        "strips ripped": len(used & lanes),
+        "strips ripped": len(strips),
         "largest remnant": max(gaps, default=0),
     }
 

@@ -15,12 +15,18 @@ __all__ = ["Choice", "StickKind", "Stock"]
 
 @dataclass(frozen=True, slots=True, order=True)
 class StickKind:
-    """Sticks that are alike; they sort by the length their lanes hold, in ticks."""
+    """Sticks that are alike; they sort by the length their lanes hold, in ticks.
+
+    ``strips`` is what each strip holds and in how many lanes, the fullest first; ``spare`` are the lanes that can stay
+    whole while others of the stick are in use.
+    """
 
     held: int
     lanes: tuple[int, ...]
     price: int
     for_sale: bool
+    strips: tuple[tuple[int, int], ...]
+    spare: tuple[int, ...]
 
 
 #: So many sticks of each kind, in the order of ``Stock.kinds``.
@@ -43,6 +49,10 @@ class Stock:
         self.shortest_piece = min([rules["min_piece_ticks"], *(length for length, _ in sides)])
         self.most_splices = sum(cap for _, cap in sides)
         self.search = Search(sides, self.joint, work)
+        #: The same with the least piece in mind; only where no mitres nest, for those are not looked at as trees.
+        self.strict: Search | None = None
+        if self.joint == self.kerf and rules["splices_allowed"]:
+            self.strict = Search(sides, self.joint, work, rules["min_piece_ticks"])
         self.longest_stub = 0  # lanes too short for any piece stay over whatever the plan
         kinds = Counter(self._kind(stick) for stick in plan["sticks"])
         self.kinds = sorted((kind for kind in kinds if kind.lanes), reverse=True)
@@ -62,11 +72,57 @@ class Stock:
         for_sale = stick["source"] == "for sale"
         if lengths and (lanes or not for_sale) and lengths[-1] < self.shortest_piece:
             self.longest_stub = max(self.longest_stub, lengths[len(lanes)])
-        return StickKind(sum(lanes), lanes, stick["price_cents"] if for_sale else 0, for_sale)
+        strips: dict[str, list[int]] = {}
+        for lane in stick["lanes"]:
+            if lane["length_ticks"] >= self.shortest_piece:
+                strips.setdefault(lane["strip"], []).append(lane["length_ticks"])
+        fullest = tuple(sorted(((sum(runs), len(runs)) for runs in strips.values()), reverse=True))
+        as_listed = [lane["length_ticks"] for lane in stick["lanes"]]
+        # pieces are drawn to the inner lanes, which only defects can make shorter than the outer ones
+        spare = lanes[1:] if as_listed == lengths and len(strips) == len(lanes) else lanes
+        return StickKind(sum(lanes), lanes, stick["price_cents"] if for_sale else 0, for_sale, fullest, spare)
 
     def need(self, lanes: int, splices: int) -> int:
         """Least length in ticks that the sides take from at most so many lanes."""
         return least_need(self.total, self.sides, lanes, self.joint, splices > 0)
+
+    @property
+    def need_with_kerfs(self) -> int:
+        """All sides with a joint to each (ticks): what the strips with a kerf to each, as `held_for` counts, must hold.
+
+        Pieces that hang together take one joint less than they have sides, and there are at most as many such sets
+        as strips.
+        """
+        return int(self.total + self.sides * self.joint)
+
+    def held_for(self, most: int) -> list[tuple[int, int]]:
+        """Most length (ticks, a kerf to each strip) that may be had for each sum (cents) up to ``most``; both rise."""
+        spare = max(0, self.joint)
+        own, bought = 0, []
+        for kind, count in zip(self.kinds, self.counts, strict=True):
+            held = kind.held + spare * len(kind.lanes)
+            if kind.for_sale and kind.price:
+                bought.append((kind.price, held, count))
+            else:
+                own += held * count
+        steps = [(0, own)]
+        for price, held, count in bought:
+            left, copies = min(count, most // price), 1
+            while left > 0:
+                copies = min(copies, left)
+                self.work.spend_all(len(steps))
+                more = [
+                    (c + price * copies, h + held * copies) for c, h in steps if c + price * copies <= most
+                ]
+                rising, best = [], -1
+                for cost, length in sorted(steps + more, key=lambda step: (step[0], -step[1])):
+                    if length > best:
+                        rising.append((cost, length))
+                        best = length
+                steps = rising
+                left -= copies
+                copies *= 2
+        return steps
 
     def lanes(self, choice: Choice) -> list[int]:
         """Lane lengths in ticks of a choice of sticks, longest first."""
@@ -74,6 +130,15 @@ class Stock:
             (lane for kind, count in zip(self.kinds, choice, strict=True) for lane in kind.lanes * count),
             reverse=True,
         )
+
+    def most(self, choice: Choice, strips: int) -> tuple[int, int]:
+        """Most length (ticks) and most lanes that so many strips of a choice of sticks hold, each taken by itself."""
+        every = [
+            strip for kind, count in zip(self.kinds, choice, strict=True) for strip in kind.strips * count
+        ]
+        held = sorted((length for length, _ in every), reverse=True)
+        lanes = sorted((number for _, number in every), reverse=True)
+        return sum(held[:strips]), sum(lanes[:strips])
 
     def own(self) -> Choice:
         """Every stick that need not be bought."""

@@ -11,6 +11,7 @@ from collections.abc import Iterator
 
 from edgewright.cutlist.check_bounds import recompute_bounds, shortage_holds
 from edgewright.cutlist.check_cuts import cut_faults
+from edgewright.cutlist.check_defects import defect_faults
 from edgewright.cutlist.check_faults import Plain, PlanFault, shape_faults
 from edgewright.cutlist.check_lanes import remnant_faults, stock_faults
 from edgewright.cutlist.check_loose import loose_faults
@@ -48,6 +49,7 @@ def _faults(plan: Plain, work_limit: int, bounds: Bounds | None) -> Iterator[Pla
     yield from ring_faults(plan)
     yield from stock_faults(plan)
     yield from loose_faults(plan)
+    yield from defect_faults(plan)
     if plan["status"] == "impossible":
         if plan["pieces"]:
             yield PlanFault("pieces in an impossible plan", "plan", f"{len(plan['pieces'])} pieces")

@@ -19,6 +19,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import accumulate
 
+from edgewright.cutlist.column_generation.pool import Column, LaneKind, SideKind, SplicePool, Way
 from edgewright.cutlist.model import RingSide, Stick
 
 __all__ = [
@@ -31,6 +32,7 @@ __all__ = [
     "components",
     "most_splices",
     "pool_of",
+    "splice_pool",
 ]
 
 _MOST_HALVES = 500
@@ -97,6 +99,15 @@ class Component:
         """Splices: one less than the lanes, and one for each loop."""
         return sum(self.lanes) - 1 + self.loops
 
+    @property
+    def column(self) -> Column:
+        """The same with its kinds named."""
+        return Column(_named(self.sides), _named(self.lanes), self.loops)
+
+
+def _named(counts: Sequence[int]) -> tuple[tuple[int, int], ...]:
+    return tuple((kind, n) for kind, n in enumerate(counts) if n)
+
 
 def pool_of(
     sides: Sequence[RingSide], sticks: Sequence[Stick], *, joint: int, kerf: int, min_piece: int
@@ -134,6 +145,18 @@ def _splices(side: RingSide, min_piece: int) -> int:
     return max(0, min(side.max_splices, side.length_ticks // max(1, min_piece) - 1))
 
 
+def splice_pool(pool: Pool) -> SplicePool:
+    """The same problem as the column generation states it: each class of sticks is ripped in one way."""
+    return SplicePool(
+        tuple(SideKind(side.length, len(side.members), side.max_splices) for side in pool.sides),
+        tuple(Way(n, stick.price_cents if stick.for_sale else 0) for n, stick in enumerate(pool.sticks)),
+        tuple(len(stick.members) for stick in pool.sticks),
+        tuple(LaneKind(lane.length, lane.stick_class, lane.per_stick) for lane in pool.lanes),
+        (pool.joint,),
+        pool.kerf,
+    )
+
+
 def components(
     pool: Pool, *, splices_allowed: bool, work_limit: int, splice_limit: int
 ) -> tuple[tuple[Component, ...], bool]:
@@ -154,6 +177,9 @@ def components(
     for counts in _multisets([len(t.members) for t in pool.sides]):
         n = sum(counts)
         total = sum(c * t.length for c, t in zip(counts, pool.sides, strict=True))
+        work += 1
+        if work > work_limit:
+            return tuple(found), False
         most = most_splices(pool, counts) if splices_allowed else 0
         whole, spliced = total + (n - 1) * pool.joint, total + (n - 1) * pool.kerf
         for t, lane in enumerate(pool.lanes):

@@ -136,7 +136,7 @@ def _strips(plan: CutPlan) -> Iterator[Loop]:
     for stick in still_attached(plan.sticks, plan.as_cut):
         if stick.side is None:
             continue
-        for index, lane in enumerate(stick.lanes):
+        for index, lane in ((n, lane) for n, strip in enumerate(stick.strips) for lane in strip):
             for piece in plan.pieces:
                 if piece.lane_id == lane.id:
                     yield _loop(_in_panel(plan, stick.side, lane, index, piece))

@@ -12,6 +12,7 @@ from edgewright.cutlist.demand import (
     plan_rules,
     ring_sides,
     sticks_for,
+    top_defects,
     width_on_grid,
 )
 from edgewright.cutlist.layout import inwards, remnants
@@ -26,7 +27,7 @@ from edgewright.cutlist.widest import try_width, widest_strip, width_candidates
 from edgewright.design.model import Design
 from edgewright.errors import CheckError
 
-__all__ = ["make_cut_plan"]
+__all__ = ["chosen_width", "make_cut_plan"]
 
 #: Widths that are tried where boards must be bought.
 _MOST_BOUGHT = 12
@@ -40,7 +41,7 @@ def make_cut_plan(design: Design, progress: Callable[[str], None] | None = None)
     CheckError
         If the independent checker refuses the plan: a defect of this program.
     """
-    width, trials = _strip_width(design, progress)
+    width, trials = chosen_width(design, progress)
     trial, layout = try_width(design, width, for_sale=True)
     if progress is not None:
         progress("checking the plan")
@@ -56,7 +57,7 @@ def make_cut_plan(design: Design, progress: Callable[[str], None] | None = None)
     return plan
 
 
-def _strip_width(
+def chosen_width(
     design: Design, progress: Callable[[str], None] | None
 ) -> tuple[int, tuple[WidthTrial, ...]]:
     """The width asked for; for ``widest`` the widest from own wood, or what boards give when that is too narrow."""
@@ -112,7 +113,8 @@ def _assemble(
     if layout:
         values = stage_values(sides, sticks, pieces, rules)
         stages = tuple(
-            Stage(name, value, None, False, "") for name, value in zip(STAGES, values, strict=True)
+            Stage(name, value, None, False, "", layout.certificates.get(name))
+            for name, value in zip(STAGES, values, strict=True)
         )
     else:
         shortage = shortage_of(design, width)
@@ -137,4 +139,5 @@ def _assemble(
         trials=trials,
         shortage=shortage,
         as_cut=as_cut,
+        defects=top_defects(job),
     )

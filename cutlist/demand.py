@@ -6,25 +6,33 @@ import math
 from dataclasses import replace
 from fractions import Fraction
 
-from edgewright.compass import PerSide, is_lengthwise
+from edgewright.compass import PerSide, Side, is_lengthwise
 from edgewright.cutlist.boards import Board, board_sticks
+from edgewright.cutlist.clean_runs import Clearance
 from edgewright.cutlist.loose import panel_as_cut, with_loose
-from edgewright.cutlist.model import PanelAsCut, PlanRules, RingSide, Stick
-from edgewright.cutlist.offcuts import OffcutStock, offcut_sticks
+from edgewright.cutlist.model import DefectBox, PanelAsCut, PlanRules, RingSide, Stick
+from edgewright.cutlist.offcuts import OffcutStock, in_offcut, offcut_sticks
 from edgewright.design.model import Design
 from edgewright.design.ring import ring_spans
 from edgewright.job import Job
+from edgewright.job_top import ZERO
 from edgewright.ticks import TICKS_PER_MM, part_ticks, snap_up
-from edgewright.trade import inch
+from edgewright.trade import METAL_CLEARANCE, inch
+from edgewright.units import Length
 
 __all__ = [
+    "SLIVER",
     "as_cut_panel",
+    "defect_box",
+    "defect_distances",
     "matching_boards",
+    "offcut_stock",
     "offcuts_fit",
     "pitch_ticks",
     "plan_rules",
     "ring_sides",
     "sticks_for",
+    "top_defects",
     "width_on_grid",
 ]
 
@@ -50,6 +58,8 @@ def plan_rules(design: Design, strip_width: int) -> PlanRules:
         guide_side=job.saw.guide_side,
         guide_offset_ticks=job.saw.guide_offset.ticks(),
         sliver_ticks=SLIVER,
+        defect_clearance_ticks=job.saw.defect_clearance.ticks_up(),
+        metal_clearance_ticks=part_ticks(METAL_CLEARANCE.value),
     )
 
 
@@ -126,9 +136,28 @@ def matching_boards(job: Job) -> tuple[Board, ...]:
                 finished_depth=board.finished_depth.ticks_up(),
                 count=board.limit,
                 price_cents=board.price_cents,
+                defects=tuple(
+                    defect_box(d.name, d.metal, d.along, d.across or (ZERO, board.width))
+                    for d in board.defects
+                ),
             )
         )
     return tuple(boards)
+
+
+def top_defects(job: Job) -> tuple[DefectBox, ...]:
+    """Defects of the old top, ticks; what is not whole goes outwards."""
+    return tuple(defect_box(d.name, d.metal, d.along, d.across) for d in job.top.defects)
+
+
+def defect_box(name: str, metal: bool, along: tuple[Length, ...], across: tuple[Length, ...]) -> DefectBox:
+    """A defect in ticks; what is not whole goes outwards."""
+    return DefectBox(
+        name,
+        metal,
+        (along[0].ticks_down(), along[1].ticks_up()),
+        (across[0].ticks_down(), across[1].ticks_up()),
+    )
 
 
 def offcuts_fit(job: Job) -> bool:
@@ -139,7 +168,7 @@ def offcuts_fit(job: Job) -> bool:
 def sticks_for(design: Design, strip_width: int, *, for_sale: bool = True) -> tuple[Stick, ...]:
     """All sticks for strips of one width: offcuts (if as thick as the strips), boards on hand, boards for sale."""
     job, begun = design.job, design.begun
-    stock = _offcut_stock(design, strip_width)
+    stock = offcut_stock(design, strip_width)
     sticks = offcut_sticks(stock, SLIVER)
     if begun is not None:
         sticks = with_loose(sticks, begun, stock, strip_width, SLIVER)
@@ -147,20 +176,21 @@ def sticks_for(design: Design, strip_width: int, *, for_sale: bool = True) -> tu
         sticks = tuple(replace(stick, lanes=()) for stick in sticks)
     need = sum(side.length_ticks for side in ring_sides(design, strip_width))
     boards = tuple(b for b in matching_boards(job) if for_sale or b.price_cents is None)
-    return sticks + board_sticks(boards, strip_width, stock.kerf, need)
+    return sticks + board_sticks(boards, strip_width, stock.kerf, need, stock.clearance, stock.grid)
 
 
 def as_cut_panel(design: Design, strip_width: int) -> PanelAsCut | None:
     """The panel and its loose strips after the cuts made; None before the first."""
     if design.begun is None:
         return None
-    panel = panel_as_cut(design.begun, _offcut_stock(design, strip_width), strip_width, SLIVER)
+    panel = panel_as_cut(design.begun, offcut_stock(design, strip_width), strip_width, SLIVER)
     if not offcuts_fit(design.job):
         panel = replace(panel, loose=tuple(replace(strip, lanes=()) for strip in panel.loose))
     return panel
 
 
-def _offcut_stock(design: Design, strip_width: int) -> OffcutStock:
+def offcut_stock(design: Design, strip_width: int) -> OffcutStock:
+    """What decides the strips of one width that the offcuts of a job give."""
     job, sizes, begun = design.job, design.sizes, design.begun
     kerf = job.saw.kerf.ticks_up()
     return OffcutStock(
@@ -173,4 +203,15 @@ def _offcut_stock(design: Design, strip_width: int) -> OffcutStock:
         pitch=pitch_ticks(strip_width, kerf, sizes.grid),
         grid=sizes.grid,
         off=PerSide(0, 0, 0, 0) if begun is None else begun.off,
+        defects=top_defects(job),
+        clearance=Clearance(job.saw.defect_clearance.ticks_up(), part_ticks(METAL_CLEARANCE.value)),
+    )
+
+
+def defect_distances(design: Design, side: Side) -> tuple[int, ...]:
+    """How far outside the finished edge the defects in an offcut begin, ticks, those that begin inside left out."""
+    stock = offcut_stock(design, 1)
+    boxes = (in_offcut(box, stock, side) for box in stock.defects)
+    return tuple(
+        sorted({box.across_ticks[0] for box in boxes if 0 < box.across_ticks[0] < stock.amounts[side]})
     )

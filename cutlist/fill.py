@@ -19,7 +19,7 @@ from itertools import islice
 
 from edgewright.cutlist.model import Lane, PlanRules, RingSide
 
-__all__ = ["Group", "Segment", "fill_lanes"]
+__all__ = ["Group", "Segment", "fill_lanes", "lies_over"]
 
 _STEP_LIMIT = 600
 _MOST_WAYS = 12
@@ -82,6 +82,12 @@ class _Search:
 
 
 Splices = tuple[tuple[RingSide, int], ...]
+
+
+def lies_over(a: RingSide, b: RingSide) -> bool:
+    """Whether two sides are of neighbouring layers under the same edge of the same top (``2.N1``: top 2)."""
+    same_top = a.id.rpartition(".")[0] == b.id.rpartition(".")[0]
+    return same_top and a.side == b.side and abs(a.layer - b.layer) == 1
 
 
 def fill_lanes(groups: Sequence[Group], rules: PlanRules) -> tuple[Segment, ...] | None:
@@ -243,7 +249,7 @@ def _allowed(side: RingSide, at: int, step: int, splices: Splices, rules: PlanRu
     barred += [
         (other.start_offset_ticks + there - side.start_offset_ticks, rules.stagger_ticks)
         for other, there in splices
-        if other.side == side.side and abs(other.layer - side.layer) == 1
+        if lies_over(other, side)
     ]
     at = min(at, high) if step < 0 else max(at, low)
     while low <= at <= high:

@@ -18,7 +18,7 @@ from edgewright.cutlist.model import (
     Stick,
 )
 
-__all__ = ["inwards", "lane_rests", "lay_pieces", "remnants"]
+__all__ = ["inwards", "lane_rests", "lay_pieces", "remnants", "ripped_strips"]
 
 
 def lay_pieces(
@@ -60,19 +60,51 @@ def lay_pieces(
 
 
 def inwards(pieces: Sequence[Piece], sticks: Sequence[Stick]) -> tuple[Piece, ...]:
-    """Draw the pieces of each offcut to its inner lanes, so that no strip is ripped only to be passed over.
+    """Draw pieces to the inner strips of each stick, so that few strips are ripped only to be passed over.
 
-    Lanes are listed from the finished edge outwards and never get longer, so whatever fits a lane fits one further in.
+    Strips are listed as they are ripped, offcuts from the finished edge outwards. Without defects strips never get
+    longer outwards, so whatever fits a strip fits one further in. With defects a strip's pieces are moved only where
+    each of its lanes finds one at least as long as its pieces take.
     """
-    used = {piece.lane_id for piece in pieces}
     moved: dict[str, str] = {}
     for stick in sticks:
-        if stick.source == "offcut":
-            taken = [lane.id for lane in stick.lanes if lane.id in used]
-            moved |= {old: lane.id for old, lane in zip(taken, stick.lanes, strict=False)}
+        if stick.source == "offcut" or stick.defects:
+            moved |= _moved_in(pieces, stick)
     order = {lane.id: n for n, lane in enumerate(lane for stick in sticks for lane in stick.lanes)}
     drawn = [replace(piece, lane_id=moved.get(piece.lane_id, piece.lane_id)) for piece in pieces]
     return tuple(sorted(drawn, key=lambda piece: order[piece.lane_id]))
+
+
+def _moved_in(pieces: Sequence[Piece], stick: Stick) -> dict[str, str]:
+    """Which lanes of a stick give their pieces to which lanes further in."""
+    reach: dict[str, int] = {}
+    for piece in pieces:
+        reach[piece.lane_id] = max(reach.get(piece.lane_id, 0), piece.lane_start_ticks + piece.length_ticks)
+    moved: dict[str, str] = {}
+    free: list[tuple[Lane, ...]] = []
+    for strip in stick.strips:
+        taken = sorted((lane for lane in strip if lane.id in reach), key=lambda lane: -reach[lane.id])
+        if taken:
+            for inner in free:
+                longest = sorted(inner, key=lambda lane: -lane.length_ticks)[: len(taken)]
+                if len(longest) == len(taken) and all(
+                    reach[lane.id] <= there.length_ticks for lane, there in zip(taken, longest, strict=True)
+                ):
+                    moved |= {lane.id: there.id for lane, there in zip(taken, longest, strict=True)}
+                    free.remove(inner)
+                    break
+            else:
+                continue
+        free.append(strip)
+    return moved
+
+
+def ripped_strips(stick: Stick, used: frozenset[str]) -> tuple[tuple[Lane, ...], ...]:
+    """Strips of a board that are ripped: those in use; where defects tell strips apart, all up to the last in use."""
+    in_use = [n for n, strip in enumerate(stick.strips) if any(lane.id in used for lane in strip)]
+    if stick.defects:
+        return stick.strips[: max(in_use, default=-1) + 1]
+    return tuple(stick.strips[n] for n in in_use)
 
 
 def lane_rests(sticks: Sequence[Stick], pieces: Sequence[Piece], rules: PlanRules) -> dict[str, int]:
@@ -106,16 +138,22 @@ def remnants(
     freed = {cut.yields: cut for cut in cuts}
     found = []
     for stick in sticks:
-        ripped = [lane for lane in stick.lanes if lane.id in used or lane.id in freed]
-        if stick.source != "offcut" and not ripped:
-            continue
+        if stick.source == "offcut":
+            ripped = tuple(
+                strip for strip in stick.strips if strip[0].strip in freed or any(n.id in used for n in strip)
+            )
+        else:
+            ripped = ripped_strips(stick, used)
+            if not ripped:
+                continue
         found += [
             Remnant(f"rest of {lane.id}", stick.id, rests[lane.id], lane.width_ticks)
-            for lane in ripped
+            for strip in ripped
+            for lane in strip
             if lane.id in rests
         ]
         if stick.source != "offcut":
-            width = stick.width_ticks - sum(lane.width_ticks + rules.kerf_ticks for lane in ripped)
+            width = stick.width_ticks - sum(strip[0].width_ticks + rules.kerf_ticks for strip in ripped)
             if width > 0:
                 found.append(Remnant(f"rest of {stick.id}", stick.id, stick.length_ticks, width))
     for cut in cuts:
@@ -124,9 +162,9 @@ def remnants(
             found.append(Remnant(cut.yields, stick_id, cut.offcut_length_ticks, cut.offcut_width_ticks))
     lanes = {lane.id: lane for stick in sticks for lane in stick.lanes}
     for strip in () if as_cut is None else as_cut.loose:
-        ripped = [lanes[name] for name in strip.lanes if name in used]
-        width = strip.width_ticks - sum(lane.width_ticks + rules.kerf_ticks for lane in ripped)
+        in_use = [lanes[name] for name in strip.lanes if name in used]
+        width = strip.width_ticks - sum(lane.width_ticks + rules.kerf_ticks for lane in in_use)
         if width > 0:
-            name = f"rest of {strip.id}" if ripped else strip.id
+            name = f"rest of {strip.id}" if in_use else strip.id
             found.append(Remnant(name, f"offcut {strip.side}", strip.length_ticks, width))
     return tuple(found)

@@ -80,7 +80,10 @@ def with_loose(
             continue
         own = () if stick is None else stick.lanes
         loose = (lane for piece in reversed(pieces) for lane in loose_lanes(piece, stock, width, sliver))
-        lanes = sorted((*own, *loose), key=lambda lane: -lane.length_ticks)
+        lanes = list(own)
+        for lane in loose:
+            shorter = (n for n, other in enumerate(lanes) if other.length_ticks < lane.length_ticks)
+            lanes.insert(next(shorter, len(lanes)) if not stock.defects else len(lanes), lane)
         length = max(
             stock.old[0 if is_lengthwise(side) else 1] if stick is None else stick.length_ticks,
             *(piece.length for piece in pieces),

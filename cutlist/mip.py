@@ -25,7 +25,6 @@ _OPTIONS: Final[dict[str, bool | int | float | str]] = {
     "random_seed": 0,
     "mip_rel_gap": 0.0,
     "mip_abs_gap": 0.999,
-    "mip_max_nodes": _NODE_LIMIT,
 }
 _BIG = highspy.kHighsInf
 
@@ -56,8 +55,8 @@ class IntegerProgram:
         """Add ``at_least <= sum(coefficient * variable) <= at_most``."""
         self.rows.append((dict(terms), at_least, at_most))
 
-    def minimise(self, objective: Mapping[int, int]) -> Outcome:
-        """Solve; the rows stay, so that a later stage can add its own."""
+    def minimise(self, objective: Mapping[int, int], nodes: int = _NODE_LIMIT) -> Outcome:
+        """Solve within so many nodes; the rows stay, so that a later stage can add its own."""
         if not self.lower:
             fits = all((lo is None or lo <= 0) and (hi is None or hi >= 0) for _, lo, hi in self.rows)
             return Outcome(() if fits else None, True)
@@ -66,6 +65,7 @@ class IntegerProgram:
         step = math.gcd(*objective.values()) or 1
         for name, value in _OPTIONS.items():
             solver.setOptionValue(name, value)
+        solver.setOptionValue("mip_max_nodes", nodes)
         solver.setOptionValue("presolve", "on" if len(self.lower) <= _PRESOLVED else "off")
         # All columns in one call each: one by one the solver re-reads the whole list every time.
         number = len(self.lower)

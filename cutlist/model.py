@@ -8,9 +8,11 @@ side
     side, the south end of an east or west side.
 stick
     An offcut of this job, a board on hand or a board to be bought.
+strip
+    What one rip frees from a stick, full strip width and full length.
 lane
-    One strip as ripped from a stick, full strip width; a lane is crosscut to pieces. Positions along a lane run
-    from its start end, after the dirty or rounded end was squared off (``trim_start_ticks``).
+    A clean run of a strip; it is crosscut to pieces. A strip without defects is one lane. Positions along a lane run
+    from its start end, after what lies before it was cut off (``trim_start_ticks``).
 piece
     What is glued on: from one lane, into one side.
 keep line
@@ -25,7 +27,10 @@ from typing import Literal
 from edgewright.compass import Side
 
 __all__ = [
+    "Certificate",
     "CutPlan",
+    "DefectBox",
+    "DualPrice",
     "EndCut",
     "Lane",
     "LooseStrip",
@@ -75,14 +80,42 @@ class RingSide:
 
 
 @dataclass(frozen=True, slots=True)
+class DefectBox:
+    """A place that no piece may include: from and to along and across.
+
+    In the frame of the old top (from the west end, from the south edge), or in that of a board: along from its marked
+    end, across from the edge that strips are ripped from.
+    """
+
+    name: str
+    metal: bool
+    along_ticks: tuple[int, int]
+    across_ticks: tuple[int, int]
+
+
+@dataclass(frozen=True, slots=True)
 class Lane:
-    """A strip as ripped: ``length_ticks`` is what can be used after both ends are squared off."""
+    """A clean run of a strip: ``length_ticks`` is what can be used, 0 where a strip has no clean wood at all.
+
+    ``trim_start_ticks`` and ``trim_end_ticks`` are what lies before and behind it in the strip as ripped, other runs
+    among it. ``strip`` is the strip it lies in; "" means that it is a strip of its own, named like the lane.
+    """
 
     id: str
     length_ticks: int
     width_ticks: int
     trim_start_ticks: int
     trim_end_ticks: int
+    strip: str = ""
+
+    def __post_init__(self) -> None:
+        if not self.strip:
+            object.__setattr__(self, "strip", self.id)
+
+    @property
+    def raw_ticks(self) -> int:
+        """Length of its strip as ripped."""
+        return self.trim_start_ticks + self.length_ticks + self.trim_end_ticks
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,7 +124,8 @@ class Stick:
 
     All sticks that could have been used are kept in the plan, used or not, so that bounds can be recomputed; a
     board for sale with a count stands as that many sticks. A board for sale is bought when a piece comes from it.
-    ``edge_waste_ticks`` is the old finish along each long edge of a board, which must not get into a strip.
+    ``edge_waste_ticks`` is the old finish along each long edge of a board, which must not get into a strip;
+    ``defects`` are those of a board, for those of offcuts lie in the old top.
     """
 
     id: str
@@ -103,6 +137,20 @@ class Stick:
     price_cents: int
     lanes: tuple[Lane, ...]
     edge_waste_ticks: int = 0
+    defects: tuple[DefectBox, ...] = ()
+
+    @property
+    def strips(self) -> tuple[tuple[Lane, ...], ...]:
+        """The lanes by strips, in the order in which the strips lie."""
+        rows: dict[str, list[Lane]] = {}
+        for lane in self.lanes:
+            rows.setdefault(lane.strip, []).append(lane)
+        return tuple(map(tuple, rows.values()))
+
+    @property
+    def clean_strips(self) -> int:
+        """How many strips have clean wood."""
+        return sum(any(lane.length_ticks for lane in strip) for strip in self.strips)
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,7 +192,7 @@ class SawCut:
     """One straight cut through the panel; all positions are measured from the datum edge, away from it.
 
     The kerf is ``keep_ticks`` to ``kerf_end_ticks``, on the far (waste) side of the keep line. ``guide_ticks`` is
-    where the edge of the guide is clamped. ``yields`` is a lane id, or a remnant id.
+    where the edge of the guide is clamped. ``yields`` is a strip, or a remnant id.
     """
 
     number: int
@@ -174,14 +222,42 @@ class Remnant:
 
 
 @dataclass(frozen=True, slots=True)
+class DualPrice:
+    """What sides, or lanes of sticks, of one length are worth in a certificate; ``ids`` of the sides or sticks."""
+
+    ids: tuple[str, ...]
+    length_ticks: int
+    value: int
+
+
+@dataclass(frozen=True, slots=True)
+class Certificate:
+    """Whole numbers that prove the bound of a stage: see ``check_duals``.
+
+    ``scale`` is one unit of the stage; ``lanes`` name one stick of each kind; ``budgets`` are the prices of the stages
+    before; components of up to ``most_lanes`` lanes are to be looked at one by one.
+    """
+
+    scale: int
+    sides: tuple[DualPrice, ...]
+    lanes: tuple[DualPrice, ...]
+    budgets: tuple[int, ...]
+    most_lanes: int
+
+
+@dataclass(frozen=True, slots=True)
 class Stage:
-    """One stage of the lexicographic objective: ``bound`` is what the checker recomputed without the solver."""
+    """One stage of the lexicographic objective: ``bound`` is what the checker recomputed without the solver.
+
+    ``certificate`` is there where the bound follows from it; else the checker finds it by looking at every case.
+    """
 
     name: str
     value: int
     bound: int | None
     proven: bool
     why: str
+    certificate: Certificate | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -253,7 +329,11 @@ class PanelAsCut:
 
 @dataclass(frozen=True, slots=True)
 class PlanRules:
-    """The figures the plan was made by, repeated so that it can be checked from itself alone."""
+    """The figures the plan was made by, repeated so that it can be checked from itself alone.
+
+    ``defect_clearance_ticks`` stays clear between a defect and a piece along its strip, ``metal_clearance_ticks``
+    between metal and a kerf.
+    """
 
     grid_ticks: int
     kerf_ticks: int
@@ -267,6 +347,8 @@ class PlanRules:
     guide_side: Literal["keep", "waste"]
     guide_offset_ticks: int
     sliver_ticks: int
+    defect_clearance_ticks: int = 0
+    metal_clearance_ticks: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -275,8 +357,8 @@ class CutPlan:
 
     ``old_ticks`` and ``finished_ticks`` are (length, width); ``finished_origin_ticks`` is the finished south-west
     corner in the frame of the old top. ``strip_map_view`` is always "underside": strips are fitted with the top
-    face down, west and east trade places. ``as_cut`` is None before the first cut; else ``cuts`` are those that are
-    left, numbered on from those made.
+    face down, west and east trade places. ``defects`` are those of the old top. ``as_cut`` is None before the first
+    cut; else ``cuts`` are those that are left, numbered on from those made.
     """
 
     status: Literal["ready", "impossible"]
@@ -298,6 +380,7 @@ class CutPlan:
     stages: tuple[Stage, ...]
     trials: tuple[WidthTrial, ...]
     shortage: Shortage | None
+    defects: tuple[DefectBox, ...] = ()
     as_cut: PanelAsCut | None = None
 
     @property

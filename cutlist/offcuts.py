@@ -6,6 +6,8 @@ outwards: kerf, strip, kerf, strip ... up to the old edge, less its finished dep
 
 A rounded old corner shortens the outermost lanes: at depth u from the old edge the clean wood of a corner of
 radius R, finished d deep, begins at ``d + r - sqrt(r² - (r - (u - d))²)`` from the end, r = R - d.
+
+A defect of the old top divides the strips it lies in into clean runs, each of them a lane.
 """
 
 from __future__ import annotations
@@ -15,10 +17,11 @@ from dataclasses import dataclass
 from typing import Final
 
 from edgewright.compass import SIDES, PerSide, Side, ends_of, is_lengthwise
-from edgewright.cutlist.model import Lane, Stick
+from edgewright.cutlist.clean_runs import NO_CLEARANCE, Clearance, clean_runs, strip_lanes
+from edgewright.cutlist.model import DefectBox, Lane, Stick
 from edgewright.ticks import snap_up
 
-__all__ = ["OffcutStock", "corner_loss", "offcut_sticks", "rip_sides"]
+__all__ = ["OffcutStock", "corner_loss", "in_offcut", "offcut_sticks", "rip_sides"]
 
 
 _NOTHING: Final = PerSide(0, 0, 0, 0)
@@ -42,6 +45,8 @@ class OffcutStock:
         Strip width plus kerf, snapped up to the bench grid.
     grid
         Bench grid; what is squared off an end is snapped up to it.
+    defects, clearance
+        Defects in the frame of the old top, and what stays clear of them.
     off
         What has come off each side already.
     """
@@ -54,6 +59,8 @@ class OffcutStock:
     kerf: int
     pitch: int
     grid: int = 1
+    defects: tuple[DefectBox, ...] = ()
+    clearance: Clearance = NO_CLEARANCE
     off: PerSide[int] = _NOTHING
 
 
@@ -103,7 +110,8 @@ def _stick(stock: OffcutStock, side: Side, count: int, sliver: int) -> Stick:
     raw_length = stock.finished[axis]
     if first:
         raw_length = stock.old[axis] - sum(stock.off[end] for end in ends_of(side))
-    lanes = []
+    boxes = [in_offcut(box, stock, side) for box in stock.defects]
+    lanes: list[Lane] = []
     for index in range(1, count + 1):
         outer = index * stock.pitch
         left_over = amount - outer
@@ -123,6 +131,36 @@ def _stick(stock: OffcutStock, side: Side, count: int, sliver: int) -> Stick:
         length = raw_length - losses[0] - losses[1]
         if length > 0:
             width = stock.pitch - stock.kerf + on_strip
-            lanes.append(Lane(f"offcut {side} {index}", length, width, losses[0], losses[1]))
+            inner = outer - stock.pitch + stock.kerf
+            runs = clean_runs(
+                losses[0],
+                raw_length - losses[1],
+                (inner, inner + width),
+                boxes,
+                stock.clearance,
+                stock.kerf,
+                stock.grid,
+            )
+            lanes += strip_lanes(f"offcut {side} {index}", raw_length, width, runs)
     name = f"offcut from the {side} side"
     return Stick(f"offcut {side}", name, "offcut", side, raw_length, amount - stock.kerf, 0, tuple(lanes))
+
+
+def in_offcut(box: DefectBox, stock: OffcutStock, side: Side) -> DefectBox:
+    """A defect of the top as it lies in an offcut: along from its start, across from the finished edge outwards."""
+    along, across = box.along_ticks, box.across_ticks
+    if not is_lengthwise(side):
+        along, across = across, along
+    end = ends_of(side)[0]
+    start = stock.off[end]
+    if side not in rip_sides(stock.old):
+        start = stock.amounts[end] + stock.off[end]
+    along = along[0] - start, along[1] - start
+    axis, off = 1 if is_lengthwise(side) else 0, stock.amounts[side] + stock.off[side]
+    if side in ("north", "east"):
+        edge = stock.old[axis] - off
+        across = across[0] - edge, across[1] - edge
+    else:
+        edge = off
+        across = edge - across[1], edge - across[0]
+    return DefectBox(box.name, box.metal, along, across)

@@ -17,10 +17,12 @@ from edgewright.cutlist.as_cut_faults import as_cut_faults
 from edgewright.cutlist.as_cut_findings import as_cut_findings
 from edgewright.cutlist.bench_cuts import CrossCut, FenceRip, crosscuts, fence_rips
 from edgewright.cutlist.check_handling import handling_findings
+from edgewright.cutlist.check_metal import metal_findings
 from edgewright.cutlist.check_strips import plan_findings, snapped_findings
 from edgewright.cutlist.cutting import make_cut_plan
 from edgewright.cutlist.model import CutPlan
 from edgewright.cutlist.plan_code import short_code
+from edgewright.cutlist.sequence import StopSetting, checked_sequence, stop_settings
 from edgewright.cutlist.stages import plain_plan
 from edgewright.cutlist.takeoff import Takeoff, take_off
 from edgewright.design.build import build_design
@@ -43,6 +45,8 @@ class Plan:
     ----------
     takeoff
         None where the edge profile does not exist.
+    rips, crosscuts
+        Cuts at the bench in order; ``stops`` names the pieces that share a stop.
     code
         Short code of job and plan; it stands on every sheet and file, so that old and new never mix.
     planned_sizes
@@ -55,6 +59,7 @@ class Plan:
     takeoff: Takeoff | None
     crosscuts: tuple[CrossCut, ...]
     rips: tuple[FenceRip, ...]
+    stops: tuple[StopSetting, ...]
     findings: tuple[Finding, ...]
     code: str
     planned_sizes: TrimSizes
@@ -94,20 +99,24 @@ def plan_job(job: Job, progress: Callable[[str], None] | None = None, path: str 
     if job.as_cut is not None:
         design, begun = _as_cut(job, job.as_cut, planned, progress, path)
     cut_plan = make_cut_plan(design, progress)
-    cross = crosscuts(cut_plan.sticks, cut_plan.pieces)
+    sticks, pieces = cut_plan.sticks, cut_plan.pieces
     loose = () if cut_plan.as_cut is None else cut_plan.as_cut.loose
-    rips = fence_rips(cut_plan.sticks, cut_plan.pieces, loose)
+    kerf = cut_plan.rules.kerf_ticks
+    cross, rips = crosscuts(sticks, pieces, kerf), fence_rips(sticks, pieces, kerf, loose)
+    stops = stop_settings(cross, pieces)
+    checked_sequence(cut_plan, rips, cross, stops)
     found = (
         *design.findings,
         *plan_findings(design, cut_plan),
         *handling_findings(cut_plan.cuts, rips, cross, design.job.saw, job.units),
+        *metal_findings(cut_plan, job.units),
         *snapped_findings(planned),
         *begun,
     )
     takeoff = take_off(design, cut_plan) if design.metrics is not None else None
     findings = apply_overrides(found, job.overrides)
     code = plan_code(job, cut_plan)
-    return Plan(job, design, cut_plan, takeoff, cross, rips, findings, code, planned.sizes)
+    return Plan(job, design, cut_plan, takeoff, cross, rips, stops, findings, code, planned.sizes)
 
 
 def _as_cut(
@@ -133,8 +142,9 @@ def _as_cut(
 
 
 def plan_code(job: Job, cut_plan: CutPlan) -> str:
-    """Short code of job and plan."""
+    """Short code of job and plan; how a stage is proven makes no other plan."""
     plain = plain_plan(cut_plan)
+    stages = [{k: v for k, v in stage.items() if k != "certificate"} for stage in plain["stages"]]
     if plain["as_cut"] is None:
         del plain["as_cut"]  # a plan before the first cut keeps its code
-    return short_code(job_digest(job), plain)
+    return short_code(job_digest(job), plain | {"stages": stages})

@@ -13,7 +13,7 @@ from edgewright.compass import OPPOSITE, PerSide, Side, is_lengthwise
 from edgewright.cutlist.model import PanelAsCut, PlanRules, SawCut, Stick
 from edgewright.cutlist.offcuts import rip_sides
 
-__all__ = ["cut_order", "guide_position", "outermost_lane", "saw_cuts"]
+__all__ = ["cut_order", "guide_position", "outermost_strip", "saw_cuts"]
 
 
 def guide_position(keep: int, rules: PlanRules) -> int:
@@ -34,11 +34,12 @@ def cut_order(old: tuple[int, int], amounts: PerSide[int]) -> tuple[Side, ...]:
     return tuple(side for side in (first, second, *across) if amounts[side])
 
 
-def outermost_lane(stick: Stick | None, used_lanes: frozenset[str]) -> int:
-    """How many lanes of an offcut are ripped: up to the outermost that is used."""
+def outermost_strip(stick: Stick | None, used_lanes: frozenset[str]) -> int:
+    """How many strips of a stick are ripped: up to the outermost that is used."""
     if stick is None:
         return 0
-    return max((n for n, lane in enumerate(stick.lanes, 1) if lane.id in used_lanes), default=0)
+    used = (n for n, strip in enumerate(stick.strips, 1) if any(lane.id in used_lanes for lane in strip))
+    return max(used, default=0)
 
 
 def saw_cuts(
@@ -116,13 +117,17 @@ def _keep_lines(
 ) -> Iterator[tuple[int, str]]:
     """Keep lines of one side from the outside in, and what each cut frees."""
     rest = f"rest of offcut {side}"
-    count = outermost_lane(stick, used_lanes)
+    count = outermost_strip(stick, used_lanes)
     if stick is None or not count:
         yield finished, rest
         return
     left_over = amount - count * pitch
-    widened = stick.lanes[count - 1].width_ticks > pitch - rules.kerf_ticks
+    strips = stick.strips
+    widened = strips[count - 1][0].width_ticks > pitch - rules.kerf_ticks
     if left_over and not widened:
         yield finished + count * pitch, rest
     for index in range(count, 0, -1):
-        yield finished + (index - 1) * pitch, stick.lanes[index - 1].id
+        strip = strips[index - 1]
+        clean = any(lane.length_ticks for lane in strip)
+        # a strip without clean wood is ripped only to reach the next
+        yield finished + (index - 1) * pitch, strip[0].strip if clean else f"rest of {strip[0].strip}"

@@ -34,7 +34,7 @@ def shortage_of(design: Design, width: int) -> Shortage:
     need = total + joints
     by_length = need > have
     extra = extra_strips(design, width)
-    lanes = sum(len(stick.lanes) for stick in sticks)
+    lanes = sum(stick.clean_strips for stick in sticks)
     in_words = (
         f"strips {show_ticks(width, units)} wide: the {len(sides)} sides need {show_ticks(need, units)}"
     )

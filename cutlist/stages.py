@@ -22,10 +22,11 @@ def stage_values(
 ) -> tuple[int, ...]:
     """Value of each stage: cents, splices, sticks, strips, ticks."""
     used = {piece.lane_id for piece in pieces}
+    strips = {lane.strip for stick in sticks for lane in stick.lanes if lane.id in used}
     touched = [stick for stick in sticks if any(lane.id in used for lane in stick.lanes)]
     cost = sum(stick.price_cents for stick in touched if stick.source == "for sale")
     largest = max(lane_rests(sticks, pieces, rules).values(), default=0)
-    return cost, len(pieces) - len(sides), len(touched), len(used), largest
+    return cost, len(pieces) - len(sides), len(touched), len(strips), largest
 
 
 def plain_plan(plan: CutPlan) -> dict[str, Any]:

@@ -3,6 +3,9 @@
 With more width a strip's neighbours get shorter, never longer, while the number of lanes falls only at a few widths: so
 the widest strip for each number of lanes is tried, from the widest down. Where that fails and a little less width could
 help with as many lanes, the widths down to the next candidate are searched too.
+
+A defect makes more candidates: a strip that just ends short of it. Between two candidates less width only lets strips
+run into defects further out.
 """
 
 from __future__ import annotations
@@ -10,6 +13,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from edgewright.cutlist.demand import (
+    defect_distances,
     matching_boards,
     offcuts_fit,
     plan_rules,
@@ -47,6 +51,10 @@ def width_candidates(design: Design, *, for_sale: bool = False) -> tuple[int, ..
             break
         gone = 0 if design.begun is None else design.begun.off[side]
         usable = amount - max(0, job.top.finished_edge[side].depth.ticks_up() - gone)
+        # strip n ends n pitches outside the finished edge
+        for near in defect_distances(design, side):
+            for lanes in range(1, near // (_NARROWEST + kerf) + 1):
+                found.add(snap_down(near // lanes, grid) - kerf)
         for lanes in range(1, usable // (_NARROWEST + kerf) + 1):
             found.add(snap_down(snap_down(usable // lanes, grid) - kerf, grid))
     for piece in design.begun.loose if design.begun is not None and offcuts_fit(job) else ():
@@ -56,8 +64,10 @@ def width_candidates(design: Design, *, for_sale: bool = False) -> tuple[int, ..
     for board in matching_boards(job):
         if for_sale or board.price_cents is None:
             clean = board.width - 2 * board.finished_depth
-            for lanes in range(1, (clean + kerf) // (_NARROWEST + kerf) + 1):
-                found.add(snap_down((clean + kerf) // lanes - kerf, grid))
+            # strip n ends n strips and n - 1 kerfs from the edge it is ripped from
+            for room in (clean, *(box.across_ticks[0] - board.finished_depth for box in board.defects)):
+                for lanes in range(1, (room + kerf) // (_NARROWEST + kerf) + 1):
+                    found.add(snap_down((room + kerf) // lanes, grid) - kerf)
     on_grid = {width_on_grid(w, kerf, grid) for w in found if w >= _NARROWEST}
     return tuple(sorted((w for w in on_grid if w <= design.limits.cap), reverse=True)[:_MOST_CANDIDATES])
 
@@ -72,7 +82,7 @@ def length_need(
     its mitred ends face another.
     """
     total = sum(side.length_ticks for side in sides)
-    lanes = [lane.length_ticks for stick in sticks for lane in stick.lanes]
+    lanes = [lane.length_ticks for stick in sticks for lane in stick.lanes if lane.length_ticks]
     joints = max(0, len(sides) - len(lanes)) * joint if joint >= 0 else (len(sides) - (not splices)) * joint
     return total, joints, sum(lanes)
 
@@ -95,7 +105,7 @@ def try_width(
     total, joints, have = length_need(
         sides, sticks, joint_ticks(rules, width, mitred), splices=rules.splices_allowed
     )
-    lanes = sum(len(stick.lanes) for stick in sticks)
+    lanes = sum(stick.clean_strips for stick in sticks)
     need = total if total > have and joints > 0 else total + joints
     if need > have:
         words = _length_words(design, need, have, nested=joints < 0, mitred=mitred)

@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from edgewright.compass import CORNERS, OPPOSITE, SIDES, Side, is_lengthwise
+from edgewright.job_defects import box_faults
 from edgewright.job_edge import ARRISES, Edge
 from edgewright.job_fields import say
 from edgewright.job_shop import Base, Board
@@ -44,7 +45,7 @@ def _size(top: Top, side: Side) -> tuple[str, Length]:
 
 
 def top_faults(top: Top) -> Iterator[Fault]:
-    """Seams, diagonals, old corners and old edges that cannot belong to this top."""
+    """Seams, defects, diagonals, old corners and old edges that cannot belong to this top."""
     length, width = top.length.exact_mm, top.width.exact_mm
     for number, seam in enumerate(top.seams):
         size = top.length if seam.across == "length" else top.width
@@ -53,6 +54,9 @@ def top_faults(top: Top) -> Iterator[Fault]:
                 ("top", "seams", number, "at"),
                 f"{say(seam.at)} lies outside the top: less than its {seam.across} of {say(size)} is allowed",
             )
+    for number, defect in enumerate(top.defects):
+        for place, message in box_faults(defect, top.length, top.width, "top"):
+            yield ("top", "defects", number, *place), message
     for number, diagonal in enumerate(top.diagonals or ()):
         if not abs(length - width) < diagonal.exact_mm < length + width:
             yield (
@@ -230,7 +234,7 @@ def base_faults(top: Top, base: Base) -> Iterator[Fault]:
 
 
 def stock_faults(stock: tuple[Board, ...]) -> Iterator[Fault]:
-    """Boards that share a name."""
+    """Boards that share a name, and defects that lie on no board or on several."""
     seen: set[str] = set()
     for number, board in enumerate(stock):
         if board.name in seen:
@@ -239,3 +243,12 @@ def stock_faults(stock: tuple[Board, ...]) -> Iterator[Fault]:
                 f'"{board.name}" is the name of an earlier board: names must differ',
             )
         seen.add(board.name)
+        for index, defect in enumerate(board.defects):
+            for place, message in box_faults(defect, board.length, board.width, "board"):
+                yield ("stock", number, "defects", index, *place), message
+        if board.defects and board.limit != 1:
+            many = "as many as needed" if board.limit is None else str(board.limit)
+            yield (
+                ("stock", number, "count"),
+                f"{many}: several boards cannot share the same defects, list each by itself with count = 1",
+            )

@@ -10,6 +10,7 @@ from pydantic import Field, model_validator
 
 from edgewright import trade
 from edgewright.compass import SIDES
+from edgewright.job_defects import BoardDefect
 from edgewright.job_fields import (
     AsTuple,
     Between,
@@ -53,6 +54,9 @@ class Saw(Section):
     min_held_width: Annotated[Length, Between("1 in", "48 in")] = default(
         trade.MIN_HELD_WIDTH, "narrowest panel that is ripped hand-held"
     )
+    defect_clearance: Annotated[Length, Between("0 in", "2 in")] = default(
+        trade.DEFECT_CLEARANCE, "what stays clear of a defect along a strip"
+    )
 
     @property
     def guide_offset(self) -> Length:
@@ -93,6 +97,9 @@ class Board(Section):
     )
     finished_depth: Annotated[Length, Between("0 in", "6 in")] = default(
         ZERO, "old edge to be cleaned off both long edges"
+    )
+    defects: Annotated[tuple[BoardDefect, ...], AsTuple(0, 200, "tables like {name, along}")] = default(
+        (), "knots and holes that no strip may include; the board is then one by itself"
     )
 
     @model_validator(mode="after")

@@ -9,6 +9,7 @@ from pydantic import Field, model_validator
 
 from edgewright import trade
 from edgewright.compass import SIDES, Corner, PerSide, Side
+from edgewright.job_defects import TopDefect
 from edgewright.job_fields import AsTuple, Between, JobFaultsError, Section, say
 from edgewright.job_thickness import AnyTop
 from edgewright.job_values import Text
@@ -181,6 +182,9 @@ class Top(AnyTop):
     seams: Annotated[tuple[Seam, ...], AsTuple(0, 50, 'tables like {across = "length", at = "40 in"}')] = (
         default((), "panel seams in the top")
     )
+    defects: Annotated[
+        tuple[TopDefect, ...], AsTuple(0, 200, "boxes, each under its own [[top.defects]]")
+    ] = default((), "holes, screw holes, dadoes and repairs that no strip may include")
     finished_edge: FinishedEdges = Field(
         default_factory=FinishedEdges, description="the old finish of each edge"
     )

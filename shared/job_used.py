@@ -71,6 +71,7 @@ def job_digest(job: AnyJob) -> str:
     if "as_cut" in values and values["as_cut"] is None:
         del values["as_cut"]  # a job whose cutting has not begun keeps its digest
     _leave_out_unused_forms(values["edge"])
+    _leave_out_no_defects(values)
     _use_what_follows(job, values)
     for board, canonical in zip(job.stock, values["stock"], strict=True):
         canonical["material"] = job.board_material(board)
@@ -90,6 +91,16 @@ def _leave_out_unused_forms(edge: dict[str, Any]) -> None:
             edge[f"{arris}_form"] = {k: v for k, v in edge[f"{arris}_form"].items() if v is not None}
         if "bullnose" in edge or f"{arris}_form" in edge:
             del edge[f"{arris}_round_over"]
+
+
+def _leave_out_no_defects(values: dict[str, Any]) -> None:
+    """Take out empty lists of defects, and without any the clearance, which then means nothing."""
+    tables = [table for table in (values["top"], *values["stock"]) if "defects" in table]
+    for table in tables:
+        if not table["defects"]:
+            del table["defects"]
+    if not any("defects" in table for table in tables):
+        del values["saw"]["defect_clearance"]
 
 
 def _use_what_follows(job: AnyJob, values: dict[str, Any]) -> None:

@@ -12,8 +12,8 @@ from typing import TYPE_CHECKING, Any, Final
 from pydantic import ValidationError
 
 from edgewright.errors import Fault, JobError
-from edgewright.job import AnyJob, Job, part_faults, read_parts
-from edgewright.job_fields import JobFaultsError, shorten
+from edgewright.job import Job, part_faults, read_parts
+from edgewright.job_fields import JobFaultsError, Section, shorten
 from edgewright.job_lines import Place, key_lines, line_of
 from edgewright.job_sentences import place_of, sentence, toml_sentence
 from edgewright.unit_words import printable
@@ -22,7 +22,18 @@ from edgewright.units import Units
 if TYPE_CHECKING:
     from edgewright.job_shaped import ShapedJob
 
-__all__ = ["LARGEST_FILE", "fault_at", "parse_any_job", "parse_job", "read_any_job", "read_job"]
+__all__ = [
+    "LARGEST_FILE",
+    "document_of",
+    "fault_at",
+    "faults_of",
+    "key_of",
+    "parse_any_job",
+    "parse_job",
+    "read_any_job",
+    "read_job",
+    "text_of",
+]
 
 LARGEST_FILE: Final = 1 << 20
 """Bytes; a job file is a few thousand."""
@@ -61,6 +72,17 @@ def read_any_job(path: str | os.PathLike[str]) -> Job | ShapedJob:
         With every fault of the file, or the one reason why it cannot be read at all.
     """
     name = os.fspath(path)
+    return parse_any_job(text_of(name), name)
+
+
+def text_of(name: str) -> str:
+    """Read the text of a file of a person's.
+
+    Raises
+    ------
+    JobError
+        With the one reason why it cannot be read.
+    """
     if not name:
         raise _whole("edgewright", "the name of the job file is empty: give one, like job.toml")
     try:
@@ -78,11 +100,10 @@ def read_any_job(path: str | os.PathLike[str]) -> Job | ShapedJob:
     if _utf_16(data):
         raise _whole(name, "is UTF-16, not UTF-8 text: save it as UTF-8 with a text editor")
     try:
-        text = data.decode("utf-8-sig")
+        return data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         line = data.count(b"\n", 0, error.start) + 1
         raise _whole(name, "is not UTF-8 text: save it as UTF-8 with a text editor", line) from None
-    return parse_any_job(text, name)
 
 
 def parse_any_job(text: str, path: str = "job.toml") -> Job | ShapedJob:
@@ -102,14 +123,14 @@ def parse_any_job(text: str, path: str = "job.toml") -> Job | ShapedJob:
         raise _whole(path, "is empty: at least the tables [job] and [top] are needed")
     if "\r" in text and "\n" not in text:
         raise _whole(path, "ends its lines with CR alone: save it with LF or CRLF line ends")
-    document = _document(text, path)
+    document = document_of(text, path)
     context = {"unit": _units(document), "folder": os.path.dirname(path)}
     shaped = _has_outline(document)
     kind = _shaped_kind() if shaped else Job
     try:
         return kind.model_validate(document, context=context)
     except ValidationError as error:
-        found = _found(error, kind)
+        found = faults_of(error, kind)
     except RecursionError:
         raise _whole(path, _TOO_DEEP) from None
     # what lies between sound tables is told too, though a fault elsewhere kept the whole from being checked
@@ -120,7 +141,7 @@ def parse_any_job(text: str, path: str = "job.toml") -> Job | ShapedJob:
         found = {place: message for place, message in found.items() if "has no unit:" not in message}
     lines = key_lines(text)
     faults = [
-        Fault(_key(place, document), line_of(place, lines), message) for place, message in found.items()
+        Fault(key_of(place, document), line_of(place, lines), message) for place, message in found.items()
     ]
     faults = _bare_numbers_at_once(faults)
     raise JobError(printable(path), tuple(sorted(faults, key=lambda f: (f.line or 0, f.key))))
@@ -146,7 +167,7 @@ def fault_at(path: str | os.PathLike[str] | None, place: Place, message: str) ->
                 text = file.read(LARGEST_FILE)
             document, lines = tomllib.loads(text), key_lines(text)
     whole = document or _nested(place)
-    return Fault(_key(place, whole), line_of(place, lines), message)
+    return Fault(key_of(place, whole), line_of(place, lines), message)
 
 
 def _nested(place: Place) -> Any:
@@ -198,7 +219,7 @@ def _whole(path: str, message: str, line: int | None = None) -> JobError:
     return JobError(printable(path), (Fault("", line, message),))
 
 
-def _document(text: str, path: str) -> dict[str, Any]:
+def document_of(text: str, path: str) -> dict[str, Any]:
     """Parse TOML; every way in which this fails becomes one sentence."""
     if _LONG_CHAIN.search(text):
         raise _whole(path, _TOO_DEEP)
@@ -247,7 +268,7 @@ def _utf_16(data: bytes) -> bool:
     return data[:2] in (b"\xff\xfe", b"\xfe\xff") or (zeros[0] == 0 and zeros[1] > max(1, len(data) / 4))
 
 
-def _found(error: ValidationError, kind: type[AnyJob]) -> dict[Place, str]:
+def faults_of(error: ValidationError, kind: type[Section]) -> dict[Place, str]:
     """Place and sentence of every fault that was found; the first one of a place counts."""
     found: dict[Place, str] = {}
     details = error.errors(include_url=False)
@@ -264,7 +285,7 @@ def _found(error: ValidationError, kind: type[AnyJob]) -> dict[Place, str]:
     return found
 
 
-def _key(place: Place, document: Any) -> str:
+def key_of(place: Place, document: Any) -> str:
     """Write a place like ``stock[0].width`` as the file has it: no index where it has no list."""
     key = ""
     for part in place:

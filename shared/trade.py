@@ -59,6 +59,10 @@ PUSH_STICK_WIDTH: Final = _inches("6")
 PUSH_STICK_LENGTH: Final = _inches("12")
 MIN_CROSSCUT_HELD: Final = _inches("12")
 """Shortest piece that is crosscut while held by hand."""
+DEFECT_CLEARANCE: Final = _inches("1/8")
+"""What a piece stays clear of a hole or knot along the strip."""
+METAL_CLEARANCE: Final = _inches("1/4")
+"""What a saw kerf stays clear of a screw or nail."""
 
 # Bench grid, to which chosen sizes are snapped
 GRID_INCH: Final = _inches("1/32", CHOICE)

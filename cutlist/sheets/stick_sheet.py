@@ -16,7 +16,7 @@ from edgewright.cutlist.sheets.common import (
     heading,
     heading_height,
 )
-from edgewright.cutlist.sheets.strip_bar import BAR_MARGIN, StripBar, raw_ticks
+from edgewright.cutlist.sheets.strip_bar import BAR_MARGIN, StripBar
 from edgewright.drawing.paper import (
     PaperBox,
     Pen,
@@ -51,7 +51,7 @@ def stick_figures(plan: Plan, box: PaperBox = (180.0, 110.0)) -> tuple[View, ...
         return ()
     used = {piece.lane_id for piece in plan.cut_plan.pieces}
     lanes = [(stick, lane) for stick in plan.cut_plan.sticks for lane in stick.lanes if lane.id in used]
-    raw = [ticks_to_mm(raw_ticks(lane)) for _, lane in lanes]
+    raw = [ticks_to_mm(lane.raw_ticks) for _, lane in lanes]
     wide = max((ticks_to_mm(lane.width_ticks) for _, lane in lanes), default=1.0)
     scale = pick_scale([(max(raw, default=1.0), box[0] - 2 * BAR_MARGIN), (wide, box[1] / 4)]) or 200.0
     lines = [

@@ -17,7 +17,7 @@ from edgewright.drawing.lettering import ASCENT, text_width
 from edgewright.drawing.paper import HATCHING, PANEL, THIN, Pen, Point, spread
 from edgewright.ticks import ticks_to_mm
 
-__all__ = ["BAR_MARGIN", "StripBar", "raw_ticks"]
+__all__ = ["BAR_MARGIN", "StripBar"]
 
 _NAME: Final = 3.8
 _LABEL: Final = 3.6
@@ -26,11 +26,6 @@ _STOPS: Final = 8.0
 _GAP: Final = 4.0
 #: Room at the ends of the bars for labels that are wider than their piece (paper mm).
 BAR_MARGIN: Final = 2.0
-
-
-def raw_ticks(lane: Lane) -> int:
-    """Length of a strip before its ends are squared off."""
-    return lane.trim_start_ticks + lane.length_ticks + lane.trim_end_ticks
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +49,7 @@ class StripBar:
         across = show_ticks(lane.width_ticks, units, unit=False)
         size = f"{across} × {show_ticks(lane.length_ticks, units)}"
         clean = " between clean ends" if lane.trim_start_ticks or lane.trim_end_ticks else ""
-        rip = next((r for r in plan.rips if r.lane_id == lane.id), None)
+        rip = next((r for r in plan.rips if r.lane_id == lane.strip), None)
         # a loose strip counts to the offcut of its side, but it is ripped by its own name
         board = "" if rip is None else f"the {rip.stick_id}" if stick.side else stick.name
         fence = f"; rip from {board} with the fence at {show_ticks(rip.fence_ticks, units)}" if rip else ""

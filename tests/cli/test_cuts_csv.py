@@ -4,11 +4,11 @@ import csv
 import io
 
 import pytest
-from cli_jobs import NO_PROFILE, READY
+from cli_jobs import BOARDS, NO_PROFILE, READY
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from edgewright.cli.cuts_csv import COLUMNS, cuts_csv, exact_mm
+from edgewright.cli.cuts_csv import COLUMNS, attached_words, cuts_csv, exact_mm
 from edgewright.cutlist.plan import plan
 from edgewright.jobfile import parse_job
 from edgewright.units import read_length
@@ -52,6 +52,16 @@ def test_rips_in_order_then_crosscuts():
         ("crosscut square", "64 5/8 in", "32 1/4 in"),
     ]
     assert all(row["held"] for row in rows)
+
+
+def test_strips_too_narrow_to_hold_are_ripped_while_attached():
+    """Offcuts of 1 7/8 in, below the 8 in that a hand holds; the rest of 1 in that goes to the rack is no strip."""
+    assert attached_words(plan(parse_job(READY))) == (
+        "Cuts 1, 2 and 3: rip while attached. These strips are narrower than 8 in: never take them from a loose "
+        "offcut."
+    )
+    assert all(row["held"].startswith("rip while attached: ") for row in table(READY)[:3])
+    assert attached_words(plan(parse_job(BOARDS))) == ""
 
 
 def test_guide_on_the_waste_side():

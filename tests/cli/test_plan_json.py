@@ -58,6 +58,7 @@ def test_numbers_carry_their_unit():
         "number",
         "layer",
         "max_splices",
+        "mitres",
         "lanes",
         "sides",
         "value",

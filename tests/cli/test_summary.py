@@ -126,7 +126,7 @@ def test_bought_boards_are_listed_with_their_price():
     words = flat(BOARDS)
     # a board of 12 in holds floor((12 + 1/8) / (2 + 1/8)) = 5 strips, one more than there are sides
     assert "BOARDS TO BUY 1 x board 12 in x 96 in, 20.50 each in all 20.50" in words
-    assert "fence at 2 in, gives board 1 lane 1" in words
+    assert "STRIPS TO RIP FROM BOARDS: 1 FENCE SETTING fence at 2 in board 1 (96 in long): gives" in words
 
 
 @pytest.mark.parametrize("job", [IMPOSSIBLE, NO_PROFILE])

@@ -8,6 +8,7 @@ from edgewright.cutlist.plan import plan
 from edgewright.jobfile import parse_job
 
 INCH = 8128
+EIGHTH = INCH // 8
 JOB = """
 [job]
 title = "bench"
@@ -36,25 +37,25 @@ def piece(lane, start, length, cuts=("square", "square"), turned=False, name="p"
 
 @pytest.mark.example
 def test_an_old_edge_comes_off_before_the_first_strip():
-    rips = fence_rips([board(9, [1.5, 1.5], waste=0.5)], [piece("b0", 0, 30), piece("b1", 0, 30)])
+    rips = fence_rips([board(9, [1.5, 1.5], waste=0.5)], [piece("b0", 0, 30), piece("b1", 0, 30)], EIGHTH)
 
     assert [(rip.lane_id, rip.fence_ticks / INCH) for rip in rips] == [(None, 8.5), ("b0", 1.5), ("b1", 1.5)]
 
 
 @pytest.mark.example
 def test_a_board_that_is_a_strip_already_is_not_ripped():
-    assert fence_rips([board(1.5, [1.5])], [piece("b0", 0, 30)]) == ()
+    assert fence_rips([board(1.5, [1.5])], [piece("b0", 0, 30)], EIGHTH) == ()
 
 
 @pytest.mark.example
 def test_a_piece_that_fills_its_strip_needs_no_crosscut():
-    assert crosscuts([board(1.5, [1.5])], [piece("b0", 0, 72)]) == ()
+    assert crosscuts([board(1.5, [1.5])], [piece("b0", 0, 72)], EIGHTH) == ()
 
 
 @pytest.mark.example
 @pytest.mark.parametrize(("length", "held"), [(11.9, CLAMPED), (12, BY_HAND)])
 def test_short_pieces_are_not_held_by_hand(length, held):
-    assert crosscuts([board(1.5, [1.5])], [piece("b0", 0, length)])[0].held == held
+    assert crosscuts([board(1.5, [1.5])], [piece("b0", 0, length)], EIGHTH)[0].held == held
 
 
 def mitres(nest):

@@ -6,8 +6,8 @@ import pytest
 from strip_cases import EIGHTH, INCH, INCH_RULES, lane, side, stick
 
 from edgewright.cutlist.fill import Segment
-from edgewright.cutlist.layout import lane_rests, lay_pieces, remnants
-from edgewright.cutlist.model import SawCut, Stick
+from edgewright.cutlist.layout import inwards, lane_rests, lay_pieces, remnants, ripped_strips
+from edgewright.cutlist.model import DefectBox, Lane, SawCut, Stick
 
 
 @pytest.mark.example
@@ -93,3 +93,53 @@ def test_the_rest_of_an_offcut_is_what_its_own_cut_frees() -> None:
     cuts = (cut("rest of offcut north", 2 * INCH), cut("offcut north 1", INCH))
     (rest,) = remnants([offcut], pieces, cuts, INCH_RULES)
     assert (rest.id, rest.length_ticks, rest.width_ticks) == ("rest of offcut north", 72 * INCH, 2 * INCH)
+
+
+def defective(*strips: tuple[int, ...]) -> Stick:
+    """An offcut whose strips, from the finished edge outwards, have clean runs of so many inches."""
+    lanes = tuple(
+        Lane(f"n{row}{letter}", length * INCH, INCH, 0, 0, f"n{row}")
+        for row, runs in enumerate(strips, 1)
+        for letter, length in zip("abc", runs, strict=False)
+    )
+    return Stick("offcut north", "offcut", "offcut", "north", 72 * INCH, 9 * INCH, 0, lanes)
+
+
+def moved(stick_: Stick, *where: tuple[str, int]) -> list[tuple[str, int]]:
+    """Pieces of so many inches, one in each lane, before and after they are drawn inwards."""
+    sides = [side(f"N{n}", length * INCH) for n, (_, length) in enumerate(where, 1)]
+    segments = [
+        Segment(one.id, 0, one.length_ticks, name) for one, (name, _) in zip(sides, where, strict=True)
+    ]
+    pieces = lay_pieces(segments, sides, stick_.lanes, INCH_RULES, INCH)
+    return [(p.lane_id, p.length_ticks // INCH) for p in inwards(pieces, [stick_])]
+
+
+@pytest.mark.example
+def test_pieces_are_drawn_in_only_where_they_fit() -> None:
+    """Strip 1 has runs of 30 and 35: a piece of 40 stays outside, one of 33 goes to the longer run."""
+    stock = defective((30, 35), (72,), (60,))
+    assert moved(stock, ("n2a", 40)) == [("n2a", 40)]
+    assert moved(stock, ("n2a", 33)) == [("n1b", 33)]
+    assert moved(stock, ("n2a", 40), ("n3a", 50)) == [("n2a", 40), ("n3a", 50)]
+    # strip 2 gives way to strip 1, and strip 3 to strip 2
+    assert moved(stock, ("n2a", 33), ("n3a", 50)) == [("n1b", 33), ("n2a", 50)]
+
+
+@pytest.mark.example
+def test_two_runs_of_a_strip_move_together_or_not_at_all() -> None:
+    stock = defective((50,), (30, 35), (40, 31))
+    assert moved(stock, ("n3a", 34), ("n3b", 30)) == [("n2a", 30), ("n2b", 34)]
+    assert moved(stock, ("n3a", 36), ("n3b", 30)) == [("n3a", 36), ("n3b", 30)]
+
+
+@pytest.mark.example
+def test_a_board_with_defects_is_ripped_up_to_the_last_strip_in_use() -> None:
+    board = dataclasses.replace(stick("b", 72 * INCH, 72 * INCH, 72 * INCH), width_ticks=5 * INCH)
+    used = frozenset({"b.2"})
+    assert [strip[0].id for strip in ripped_strips(board, used)] == ["b.2"]
+    knot = DefectBox("knot", False, (0, INCH), (0, INCH))
+    assert [strip[0].id for strip in ripped_strips(dataclasses.replace(board, defects=(knot,)), used)] == [
+        "b.1",
+        "b.2",
+    ]

@@ -1,0 +1,271 @@
+"""Plan large strip problems: columns are generated and chosen stage by stage, and placed under the splice rules.
+
+Stages, each settled before the next: cost of new material, splices, sticks touched, strips ripped. Each leaves the
+duals that prove its bound. What cannot be placed is refused, what might do instead is put in, and the choice is made
+again. All limits are counts.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from typing import Final
+
+from edgewright.cutlist.column_generation.integer import Choice, IntegerMaster, length_rows, trimmed
+from edgewright.cutlist.column_generation.pool import Column, SplicePool
+from edgewright.cutlist.column_generation.relaxation import Budget, Proof, Relaxation, Weights
+from edgewright.cutlist.fill import Segment
+from edgewright.cutlist.mip import IntegerProgram
+from edgewright.cutlist.realise import Realised
+
+__all__ = ["Generated", "Limits", "Settled", "generate"]
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """Work limits, counts: rounds of choose and place, nodes of an integer program, rounds of pricing a stage."""
+
+    rounds: int = 8
+    nodes: int = 1000
+    pricing: int = 120
+
+
+@dataclass(frozen=True, slots=True)
+class Settled:
+    """A stage: its value, and the proof of its bound (None where there is none)."""
+
+    name: str
+    value: int
+    proof: Proof | None
+
+
+@dataclass(frozen=True, slots=True)
+class Generated:
+    """The plan: its segments, how many sticks are ripped in each way, and the stages."""
+
+    segments: tuple[Segment, ...]
+    ways: tuple[int, ...]
+    stages: tuple[Settled, ...]
+
+
+Place = Callable[[Sequence[Column], Sequence[int]], Realised]
+
+#: Lanes in the components that are generated: few at first, more where that settles nothing.
+_FEW_LANES: Final = 3
+_MANY_LANES: Final = 14
+
+
+def generate(
+    pool: SplicePool,
+    place: Place,
+    columns: Sequence[Column] = (),
+    *,
+    splices_allowed: bool = True,
+    any_plan: bool = False,
+    limits: Limits = Limits(),
+    ticking: Callable[[str], None] = lambda words: None,
+) -> Generated | None:
+    """Best plan found, or None where none was.
+
+    Parameters
+    ----------
+    place
+        Places the pieces of the uses of components, given how many sticks are ripped in each way.
+    columns
+        Components known beforehand; others are generated.
+    any_plan
+        The first plan that can be placed will do.
+    ticking
+        Called with a few words before each step; may raise to stop.
+    """
+    search = _Search(pool, columns, splices_allowed, limits, ticking)
+    ticking("pricing components")
+    first = search.relaxation.solve(search.cost, most_rounds=limits.pricing, most_lanes=_FEW_LANES)
+    if not search.relaxation.columns or (first is not None and first.impossible):
+        return None
+    proofs: dict[str, Proof | None] = {"new material cost": first}
+    for _ in range(limits.rounds):
+        chosen = search.choose(proofs, any_plan=any_plan)
+        if chosen is None:
+            return None
+        choice, stages = chosen
+        uses = trimmed(pool, search.columns, choice.columns)
+        ticking("placing splices")
+        placed = place(uses, choice.ways)
+        if placed.segments is not None:
+            return Generated(placed.segments, choice.ways, stages)
+        search.refuse(uses, placed)
+    return None
+
+
+class _Search:
+    """Columns, what was refused of them, and the weights of the stages."""
+
+    def __init__(
+        self,
+        pool: SplicePool,
+        columns: Sequence[Column],
+        splices_allowed: bool,
+        limits: Limits,
+        ticking: Callable[[str], None],
+    ) -> None:
+        self.pool, self.splices_allowed, self.limits, self.ticking = pool, splices_allowed, limits, ticking
+        self.relaxation = Relaxation(pool, columns, splices_allowed=splices_allowed)
+        self.refused: set[Column] = set()
+        self.forbidden: list[dict[Column, int]] = []
+        self.cost = Weights(ways=tuple(way.price for way in pool.ways))
+        self.columns: tuple[Column, ...] = ()
+        self.least_cost = least_cost(pool)
+
+    def choose(
+        self, proofs: dict[str, Proof | None], *, any_plan: bool
+    ) -> tuple[Choice, tuple[Settled, ...]] | None:
+        """Choice of columns, stage after stage."""
+        cheapest = self._cheapest(any_plan)
+        if cheapest is None:
+            return None
+        choice, settled, budgets = cheapest, [], []
+        settled.append(Settled("new material cost", cheapest.value, proofs["new material cost"]))
+        budgets.append(Budget(self.cost, cheapest.value))
+        stages = {
+            "splices": Weights(splice=1),
+            "sticks touched": Weights(ways=(1,) * len(self.pool.ways)),
+            "strips ripped": Weights(lane=1),
+        }
+        for name, weights in stages.items():
+            if any_plan and name != "splices":
+                break
+            better, proof = self._stage(name, weights, budgets)
+            if better is None:
+                break
+            choice = better
+            settled.append(Settled(name, choice.value, proof))
+            budgets.append(Budget(weights, choice.value))
+        return choice, tuple(settled)
+
+    def _cheapest(self, any_plan: bool) -> Choice | None:
+        """Cheapest choice; while it may be too dear, columns for a cheaper one are generated."""
+        choice = self._integer(()).minimise(self.cost, self.limits.nodes)
+        for lanes in () if any_plan and choice is not None else (_FEW_LANES, _MANY_LANES, _MANY_LANES):
+            if choice is not None and choice.value <= self.least_cost:
+                return choice
+            limit = self.least_cost if choice is None else choice.value - 1
+            for most in dict.fromkeys((self.least_cost, limit)):
+                budget = Budget(self.cost, most)
+                self._relax(Weights(splice=1), (budget,), lanes)
+                cheaper = self._integer((budget,)).minimise(self.cost, self.limits.nodes)
+                if cheaper is not None:
+                    # the same columns again, for the numbers of another program do not fit this one
+                    choice = cheaper
+                    break
+        if choice is None:
+            self._relax(Weights(splice=1), (), _MANY_LANES)
+            choice = self._integer(()).minimise(self.cost, self.limits.nodes)
+        return choice
+
+    def _stage(
+        self, name: str, weights: Weights, budgets: Sequence[Budget]
+    ) -> tuple[Choice | None, Proof | None]:
+        self.ticking(f"settling {name}")
+        proof = self._relax(weights, budgets, _FEW_LANES)
+        choice = self._integer(budgets).minimise(weights, self.limits.nodes)
+        for lanes in (_FEW_LANES, _MANY_LANES):
+            if choice is None or (proof is not None and proof.bound >= choice.value):
+                break
+            # of interest are plans with fewer splices only: so components with fewer lanes
+            cap = choice.value - 1 if name == "splices" else None
+            again = self._relax(weights, budgets, lanes, cap)
+            if again is not None and (proof is None or again.bound > proof.bound):
+                proof = again
+            choice = self._integer(budgets).minimise(weights, self.limits.nodes) or choice
+        return choice, proof
+
+    def _relax(
+        self, weights: Weights, budgets: Sequence[Budget], most_lanes: int, splice_cap: int | None = None
+    ) -> Proof | None:
+        return self.relaxation.solve(
+            weights,
+            budgets,
+            most_lanes=most_lanes,
+            splice_cap=splice_cap,
+            most_rounds=self.limits.pricing,
+            ticking=lambda: self.ticking("pricing components"),
+        )
+
+    def _integer(self, budgets: Sequence[Budget]) -> IntegerMaster:
+        self.columns = tuple(c for c in self.relaxation.columns if c not in self.refused)
+        master = IntegerMaster(self.pool, self.columns, budgets)
+        for together in self.forbidden:
+            master.forbid(together)
+        return master
+
+    def refuse(self, uses: Sequence[Column], placed: Realised) -> None:
+        """Take out what cannot be placed alone, or bar what cannot be placed together; put in what might do."""
+        failed = {uses[n] for n in placed.alone or placed.together}
+        instead = [column for use in sorted(failed, key=_order) for column in self._instead(use)]
+        if placed.alone:
+            self.refused |= failed
+        else:
+            counts = {use: sum(other == use for other in uses) for use in failed}
+            known = set(self.relaxation.columns)
+            if counts.keys() <= known:
+                self.forbidden.append(counts)
+            else:  # a component that was trimmed: without it, the same choice may not come again
+                self.refused |= failed
+        fresh = dict.fromkeys(instead)
+        self.relaxation.columns += [c for c in fresh if c not in set(self.relaxation.columns)]
+
+    def _instead(self, failed: Column) -> Iterator[Column]:
+        """The same with a loop, with one lane more, or with the sides of a lane that is cut whole."""
+        pool, kerf, family = self.pool, self.pool.kerf, self.pool.family_of(failed)
+        most = sum(pool.sides[i].splices * n for i, n in failed.sides)
+        held = sum(pool.lanes[t].length * n for t, n in failed.lanes)
+        need = sum((pool.sides[i].length + kerf) * n for i, n in failed.sides) - kerf
+        left_over = held - need - failed.loops * kerf
+        if not self.splices_allowed:
+            return
+        if failed.splices < most:
+            if left_over >= kerf and sum(n for _, n in failed.sides) > 1:
+                yield replace(failed, loops=failed.loops + 1)
+            for t in (n for n, lane in enumerate(pool.lanes) if family in lane.families):
+                lanes = _merged(failed.lanes, ((t, 1),))
+                if dict(lanes)[t] <= pool.available(t):
+                    yield Column(failed.sides, lanes, failed.loops)
+        singles = [c for c in self.relaxation.columns if c.strips == 1 and c not in self.refused]
+        for single in [c for c in singles if pool.family_of(c) == family]:
+            sides, lanes = _merged(failed.sides, single.sides), _merged(failed.lanes, single.lanes)
+            taken = sum((pool.sides[i].length + kerf) * n for i, n in single.sides)
+            spare = left_over + sum(pool.lanes[t].length * n for t, n in single.lanes) - taken
+            if (
+                spare >= 0
+                and failed.splices < sum(pool.sides[i].splices * n for i, n in sides)
+                and all(n <= pool.sides[i].count for i, n in sides)
+                and all(n <= pool.available(t) for t, n in lanes)
+            ):
+                yield Column(sides, lanes, failed.loops)
+
+
+def least_cost(pool: SplicePool) -> int:
+    """Cents that cannot be saved, by length alone; 0 where nothing is known."""
+    program = IntegerProgram()
+    ways = [program.variable(0, pool.group_counts[way.group]) for way in pool.ways]
+    for members, count in zip(pool.ways_of_groups, pool.group_counts, strict=True):
+        if len(members) > 1:
+            program.row(dict.fromkeys((ways[n] for n in members), 1), None, count)
+    length_rows(program, pool, ways)
+    cost = {way: kind.price for way, kind in zip(ways, pool.ways, strict=True) if kind.price}
+    outcome = program.minimise(cost)
+    if outcome.values is None or not outcome.proven:
+        return 0
+    return sum(n * outcome.values[way] for way, n in cost.items())
+
+
+def _merged(a: tuple[tuple[int, int], ...], b: tuple[tuple[int, int], ...]) -> tuple[tuple[int, int], ...]:
+    counts = dict(a)
+    for kind, n in b:
+        counts[kind] = counts.get(kind, 0) + n
+    return tuple(sorted(counts.items()))
+
+
+def _order(column: Column) -> tuple[object, ...]:
+    return column.sides, column.lanes, column.loops

@@ -1,0 +1,126 @@
+"""The order of work at the bench: each fence setting and each stop is set once, for all boards and strips.
+
+The crosscut list goes strip by strip; the stop list beside it names the pieces that share a stop, long before short.
+Both orders give the same pieces, for in every lane the longest piece comes first; the independent checker saws both.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Sequence
+from dataclasses import asdict, dataclass
+from typing import Any
+
+from edgewright.cutlist.bench_cuts import CrossCut, FenceRip
+from edgewright.cutlist.check_sequence import sequence_faults
+from edgewright.cutlist.model import CutPlan, Lane, Piece
+from edgewright.cutlist.stages import plain_plan
+from edgewright.errors import CheckError
+
+__all__ = [
+    "FenceSetting",
+    "StopSetting",
+    "checked_sequence",
+    "fence_settings",
+    "lane_run",
+    "stop_settings",
+]
+
+
+@dataclass(frozen=True, slots=True)
+class FenceSetting:
+    """A fence setting and the rips made with it, in order."""
+
+    fence_ticks: int
+    rips: tuple[FenceRip, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class StopSetting:
+    """A stop setting: so far from the squared end that lies against the stop, for these pieces in order.
+
+    ``mitres`` is how many ends of each piece are mitred; its length runs along the long edge.
+    """
+
+    stop_ticks: int
+    mitres: int
+    piece_ids: tuple[str, ...]
+
+
+def fence_settings(rips: Sequence[FenceRip]) -> tuple[FenceSetting, ...]:
+    """Group rips that follow one another with the same fence; taking an old edge off is a setting of its own."""
+    found: list[FenceSetting] = []
+    for rip in rips:
+        last = found[-1].rips[-1] if found else None
+        alike = last is not None and (last.fence_ticks, last.lane_id is None) == (
+            rip.fence_ticks,
+            rip.lane_id is None,
+        )
+        if alike:
+            found[-1] = FenceSetting(rip.fence_ticks, (*found[-1].rips, rip))
+        else:
+            found.append(FenceSetting(rip.fence_ticks, (rip,)))
+    return tuple(found)
+
+
+def stop_settings(cuts: Sequence[CrossCut], pieces: Sequence[Piece]) -> tuple[StopSetting, ...]:
+    """Stops for all pieces that are cut at all, longest first; square pieces before mitred ones of one length."""
+    by_id = {piece.id: piece for piece in pieces}
+    groups: dict[tuple[int, int], list[str]] = {}
+    for piece_id in dict.fromkeys(cut.piece_id for cut in cuts if cut.piece_id is not None):
+        piece = by_id[piece_id]
+        mitres = (piece.start_cut == "mitre") + (piece.end_cut == "mitre")
+        groups.setdefault((-piece.length_ticks, mitres), []).append(piece_id)
+    return tuple(StopSetting(-length, mitres, tuple(ids)) for (length, mitres), ids in sorted(groups.items()))
+
+
+def checked_sequence(
+    plan: CutPlan, rips: Sequence[FenceRip], cuts: Sequence[CrossCut], stops: Sequence[StopSetting]
+) -> None:
+    """Have the independent checker saw the sequence.
+
+    Raises
+    ------
+    CheckError
+        If it refuses the sequence: a defect of this program.
+    """
+    lists: list[list[dict[str, Any]]] = [
+        json.loads(json.dumps([asdict(entry) for entry in part])) for part in (rips, cuts, stops)
+    ]
+    faults = sequence_faults(plain_plan(plan), *lists)
+    if faults:
+        listed = "; ".join(f"{fault.name} ({fault.place}): {fault.message}" for fault in faults[:5])
+        raise CheckError(
+            f"the checker refused the saw sequence, so nothing is shown; please report this: {listed}"
+        )
+
+
+def lane_run(lane: Lane, pieces: Sequence[Piece], kerf: int) -> tuple[list[str], list[int]]:
+    """Names of what follows one another in a lane, and the positions between them; pieces that nest are not for this.
+
+    Parameters
+    ----------
+    pieces
+        Those of the lane in order.
+
+    Returns
+    -------
+    tuple[list[str], list[int]]
+        Ids of pieces, "kerf", "rest" and "dust" (less than a kerf that stays behind the last piece); and one position
+        more, ticks, from 0 to the lane's length.
+    """
+    at, names = [0], []
+    for piece in pieces:
+        if piece.lane_start_ticks > at[-1]:
+            at.append(piece.lane_start_ticks)
+            names.append("kerf")
+        at.append(piece.lane_start_ticks + piece.length_ticks)
+        names.append(piece.id)
+    if lane.length_ticks > at[-1]:
+        if at[-1] + kerf < lane.length_ticks:
+            at.append(at[-1] + kerf)
+            names += ["kerf", "rest"]
+        else:
+            names.append("dust")
+        at.append(lane.length_ticks)
+    return names, at
