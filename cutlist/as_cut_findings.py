@@ -1,4 +1,4 @@
-"""Findings 521 to 523: where what was measured after some cuts differs from the plan that was being cut.
+"""Findings 521 to 524: where what was measured after some cuts differs from the plan that was being cut.
 
 A difference of 1/64 in is enough to ask: a tape shows it, and it comes back with every cut. Less is passed over.
 """
@@ -11,6 +11,7 @@ from typing import Final
 
 from edgewright.compass import OPPOSITE, is_lengthwise
 from edgewright.cutlist.as_cut import AXES, TELLING, PieceOff, pieces_off
+from edgewright.cutlist.demand import top_defects
 from edgewright.cutlist.model import SawCut
 from edgewright.design.model import Design, TrimSizes
 from edgewright.display import show_ticks
@@ -51,6 +52,7 @@ def as_cut_findings(
         *_offcuts(as_cut, made, job.units),
         *_closing(job, as_cut, made, sizes, design),
         *_too_small(sizes, design, job.units),
+        *_defects(design),
     )
 
 
@@ -141,6 +143,30 @@ def _closing(
             f"{show_ticks(kerf, units)}",
             "measure panel, pieces and the kerf of a test cut again; a kerf other than planned is set under [as_cut]",
         )  # fmt: skip
+
+
+def _defects(design: Design) -> Iterator[Finding]:
+    """Finding 524 where a defect of the top lies in what came off: its measured length must leave it out."""
+    begun, boxes = design.begun, top_defects(design.job)
+    for piece in begun.loose if begun is not None else ():
+        axis = 1 if is_lengthwise(piece.side) else 0
+        low = piece.edge_depth
+        if piece.side in ("north", "east"):
+            low = design.sizes.old[axis] - piece.edge_depth - piece.width
+        here = [
+            box
+            for box in boxes
+            for at, to in [box.across_ticks if axis else box.along_ticks]
+            if at < low + piece.width and to > low
+        ]
+        if here:
+            metal = any(box.metal for box in here)
+            yield Finding(
+                524, "stop" if metal else "warn", "defect in a loose strip", f"offcut of cut {piece.cut}",
+                f"{', '.join(box.name for box in here)}; length used {show_ticks(piece.length, design.job.units)}",
+                "cut the defect off and give the length that is sound, or usable = false under [[as_cut.piece]]; "
+                "this plan takes all of the length given",
+            )  # fmt: skip
 
 
 def _too_small(sizes: TrimSizes, design: Design, units: Units) -> Iterator[Finding]:

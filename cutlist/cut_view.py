@@ -12,7 +12,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from edgewright.compass import CORNER_SIDES, CORNERS, OPPOSITE, Side, is_lengthwise
+from edgewright.compass import CORNER_SIDES, CORNERS, OPPOSITE, Side, ends_of, is_lengthwise
 from edgewright.cutlist.loose import still_attached
 from edgewright.cutlist.model import CutPlan, Lane, Piece, SawCut
 from edgewright.cutlist.offcuts import rip_sides
@@ -145,7 +145,9 @@ def _strips(plan: CutPlan) -> Iterator[Loop]:
 def _in_panel(plan: CutPlan, side: Side, lane: Lane, index: int, piece: Piece) -> list[_TickPoint]:
     axis = 0 if is_lengthwise(side) else 1
     begin = lane.trim_start_ticks
-    if side not in rip_sides(plan.old_ticks):
+    if side in rip_sides(plan.old_ticks):
+        begin += plan.first_edges[ends_of(side)[0]]
+    else:
         begin += plan.finished_origin_ticks[axis]
     outwards = 1 if side in ("north", "east") else -1
     across_axis = 1 - axis

@@ -5,6 +5,8 @@ Figures in inches are worked out on paper; what is common practice has no source
 
 from __future__ import annotations
 
+import json
+from dataclasses import asdict
 from fractions import Fraction
 from functools import cache
 
@@ -15,6 +17,7 @@ from hypothesis import strategies as st
 
 from edgewright.compass import SIDES, PerSide
 from edgewright.cutlist.as_cut import PieceOff, begun_by_sides, begun_of, job_as_cut, pieces_off
+from edgewright.cutlist.check_sequence import sequence_faults
 from edgewright.cutlist.checker import check_plan
 from edgewright.cutlist.plan import Plan, plan
 from edgewright.cutlist.stages import plain_plan
@@ -421,3 +424,28 @@ def test_whatever_was_measured_the_rest_is_a_plan_that_the_checker_takes_or_a_sh
     )
     assert again_made.cut_plan.finished_ticks[1] <= planned(text).design.sizes.finished[1] + 126
     assert check_plan(plain_plan(again_made.cut_plan)) == ()
+
+
+@pytest.mark.example
+@pytest.mark.parametrize(
+    ("changed", "fault"),
+    [
+        ({"stick_id": "offcut of cut 2"}, "unknown stick"),
+        ({"lane_id": "offcut north 1"}, "wrong rip"),
+        ({"fence_ticks": inch("1 11/16")}, "wrong fence"),
+        ({"length_ticks": inch(71)}, "wrong fence"),
+    ],
+)
+def test_a_wrong_rip_of_a_loose_strip_is_refused(changed: dict[str, object], fault: str) -> None:
+    made = again(NORTH, "cuts = 1\nwidth = 39.5\n" + PIECE.format("north", "").replace("1.875", "2.375"))
+    plain = plain_plan(made.cut_plan)
+    rips, cuts, stops = (
+        json.loads(json.dumps([asdict(entry) for entry in part]))
+        for part in (made.rips, made.crosscuts, made.stops)
+    )
+
+    assert sequence_faults(plain, rips, cuts, stops) == ()
+    assert fault in {f.name for f in sequence_faults(plain, [{**rips[0], **changed}], cuts, stops)}
+    assert "strip never ripped" in {f.name for f in sequence_faults(plain, [], cuts, stops)}
+    plain["as_cut"]["loose"][0]["width_ticks"] = inch("1 1/2")
+    assert "no wood for the strip" in {f.name for f in sequence_faults(plain, rips, cuts, stops)}

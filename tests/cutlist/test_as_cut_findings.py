@@ -173,3 +173,36 @@ def test_what_was_snapped_is_told_of_the_trim_not_of_what_was_cut() -> None:
         return [f.figures for f in p.findings if f.number == 507]
 
     assert snapped(after) == snapped(before) != []
+
+
+DEFECT = """[[top.defects]]
+name = "{name}"
+metal = {metal}
+along = ["20 in", "21 in"]
+across = ["{low} in", "{high} in"]
+"""
+
+
+@pytest.mark.example
+@pytest.mark.parametrize(
+    ("low", "high", "metal", "severity"),
+    [
+        # the piece of cut 1 is the outer 1 7/8 in of 42 in
+        ("41", "41 1/2", "false", "warn"),
+        ("41", "41 1/2", "true", "stop"),
+        ("39", "40 1/8", "false", None),
+        ("39", "40 9/64", "false", "warn"),
+    ],
+)
+def test_a_defect_in_what_came_off_is_told_and_metal_stops(
+    low: str, high: str, metal: str, severity: str | None
+) -> None:
+    text = JOB.format(units="in", saw="").replace(
+        "[trim]", DEFECT.format(name="old screw", metal=metal, low=low, high=high) + "[trim]"
+    )
+    result = plan(parse_job(text + 'cuts = 1\noff = {north = "2 in"}\n' + piece(WIDE) + "cut = 1\n"))
+    found = [f for f in result.findings if f.number == 524]
+
+    assert [f.severity for f in found] == ([] if severity is None else [severity])
+    if found:
+        assert (found[0].place, found[0].figures) == ("offcut of cut 1", "old screw; length used 72 in")
