@@ -28,8 +28,8 @@ def cuts_csv(plan: Plan) -> str:
     Returns
     -------
     str
-        Lengths in the job's units with the unit behind, ``~`` in front of one that is rounded; columns in
-        ``_mm`` are exact decimals. Lines end in CR LF.
+        Steps are numbered on from the cuts already made. Lengths in the job's units with the unit behind, ``~`` in
+        front of one that is rounded; columns in ``_mm`` are exact decimals. Lines end in CR LF.
 
     Raises
     ------
@@ -45,7 +45,8 @@ def cuts_csv(plan: Plan) -> str:
     text = io.StringIO(newline="")
     writer = csv.DictWriter(text, COLUMNS, restval="")
     writer.writeheader()
-    for step, row in enumerate(_rows(plan), start=1):
+    made = 0 if plan.cut_plan.as_cut is None else plan.cut_plan.as_cut.cuts_made
+    for step, row in enumerate(_rows(plan), start=1 + made):
         writer.writerow({"step": step, **row, "plan_code": plan.code})
     return text.getvalue()
 

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any, Final
 
 from edgewright.cautions import CAUTIONS, working_times
+from edgewright.cli.as_cut_rows import as_cut_rows
 from edgewright.cli.cuts_csv import attached_words
 from edgewright.cli.packet_figures import edge_figures, picture_figure, sheet_figures
 from edgewright.cli.packet_lists import (
@@ -21,6 +22,7 @@ from edgewright.cli.summary import stage_words
 from edgewright.cutlist.plan import Plan
 from edgewright.cutlist.takeoff import Takeoff
 from edgewright.cutlist.takeoff_text import shown_rows
+from edgewright.cutlist.trial_cut import ENOUGH_TO_STOP, trial_cut_question
 from edgewright.design.form_words import arris_name
 from edgewright.display import show_area, show_decimal, show_mm, show_ticks, shown_edge_areas
 from edgewright.findings import Finding, open_stops
@@ -127,6 +129,7 @@ def _sizes(plan: Plan) -> list[list[str]]:
             f"{size(sizes.old)}, {show_mm(design.thickness_mm, units)} thick, {plan.job.top.material}",
         ],
         ["comes off", f"{off}, kerf included" if off else "nothing"],
+        *([name, words] for name, words in as_cut_rows(plan)),
         ["finished", f"{size(sizes.finished)}, edge {show_mm(design.edge_thickness_mm, units)} thick"],
         [
             "strips",
@@ -169,14 +172,18 @@ def _widths(plan: Plan) -> list[list[str]]:
 
 
 def _guide_note(plan: Plan) -> str:
-    saw, units = plan.job.saw, plan.job.units
+    saw, units = plan.design.job.saw, plan.job.units
+    asked = trial_cut_question(plan)
+    advice = f"Make a test cut first. {ENOUGH_TO_STOP}"
+    if asked is not None:
+        blanks = " and ".join(f"the {name}, measured ____________" for name, _ in asked.planned)
+        advice = f"Before cut {asked.cut} write down {blanks}. {ENOUGH_TO_STOP}"
     kerf = show_ticks(plan.cut_plan.rules.kerf_ticks, units)
     offset = show_ticks(plan.cut_plan.rules.guide_offset_ticks, units)
     given = f" (given as {saw.kerf.given})" if kerf.startswith("~") else ""
     return (
         f"Kerf {kerf}{given}, guide offset {offset} to the near side of the kerf, {saw.shoe_side} side of "
-        f"the shoe along the guide, guide on the {saw.guide_side} side. Make a test cut first: a difference of "
-        f"{show_mm(25.4 / 64, units)} is enough to plan again. {attached_words(plan)}"
+        f"the shoe along the guide, guide on the {saw.guide_side} side. {advice} {attached_words(plan)}"
     ).rstrip()
 
 

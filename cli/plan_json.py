@@ -138,6 +138,7 @@ PLAN_KEYS: Final[dict[str, str]] = {
     "cut_plan.trials": "Strip widths that were tried, widest first.",
     "cut_plan.defects": "Defects of the old top: boxes from its south-west corner.",
     "cut_plan.shortage": "Why there is no plan and what to buy; null where there is one.",
+    "cut_plan.as_cut": "The panel, its fresh edges and what came off, after the cuts made; null before the first.",
     "rips": "Strips ripped from boards on the fence; withheld while NOT FOR CUTTING.",
     "rips[].stick_id": "The board.",
     "rips[].lane_id": "The strip that comes off; null where only an old edge does.",

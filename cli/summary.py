@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from edgewright.cautions import CAUTIONS
+from edgewright.cli.as_cut_rows import as_cut_rows
 from edgewright.cli.plan_json import status_of
 from edgewright.cli.summary_cuts import board_lines, cut_lines, hand_lines, stop_lines, strip_lines
 from edgewright.cli.summary_given import default_lines, given_lines
@@ -78,6 +79,7 @@ def _size_lines(plan: Plan, width: int) -> list[str]:
         [
             ("old", f"{size(sizes.old)}, {show_mm(design.thickness_mm, units)} thick"),
             ("comes off", ", ".join(off) + " (kerf included)" if off else "nothing"),
+            *as_cut_rows(plan),
             ("finished", f"{size(sizes.finished)}, edge {show_mm(design.edge_thickness_mm, units)} thick"),
             (
                 "strips",

@@ -11,6 +11,7 @@ from edgewright.cutlist.bench_cuts import CrossCut
 from edgewright.cutlist.model import Lane, Piece, SawCut
 from edgewright.cutlist.plan import Plan
 from edgewright.cutlist.sequence import fence_settings, lane_run
+from edgewright.cutlist.trial_cut import ENOUGH_TO_STOP, trial_cut_question
 from edgewright.display import marked_run, show_ticks
 from edgewright.units import Units
 
@@ -26,7 +27,12 @@ def cut_lines(plan: Plan, width: int) -> list[str]:
     shoe = f"{plan.job.saw.shoe_side} side of the shoe"
     lines = heading("saw cuts through the panel, in order")
     handed: set[str] = set()
+    asked = trial_cut_question(plan)
     for cut in plan.cut_plan.cuts:
+        if asked is not None and cut.number == asked.cut:
+            planned = ", ".join(f"{name} {figure}" for name, figure in asked.planned)
+            words = f"Before cut {cut.number} measure on the test cut: {planned} as planned. {ENOUGH_TO_STOP}"
+            lines += paragraph(words, width, 2)
         if cut.datum_edge == "fresh" and cut.datum not in handed:
             handed.add(cut.datum)
             words = f"From here measure from the fresh {cut.datum} edge: the old one is cut off."
@@ -85,7 +91,9 @@ def board_lines(plan: Plan, width: int) -> list[str]:
         lines += heading("boards to buy") + rows([*pairs, ("in all", f"{total:.2f}")], width)
     settings = fence_settings(plan.rips)
     if settings:
-        lines += heading(f"strips to rip from boards: {_counted(len(settings), 'fence setting')}")
+        boards = {stick.id for stick in plan.cut_plan.sticks}
+        where = "from boards" if all(rip.stick_id in boards for rip in plan.rips) else "on the fence"
+        lines += heading(f"strips to rip {where}: {_counted(len(settings), 'fence setting')}")
     for setting in settings:
         lines += paragraph(f"fence at {show_ticks(setting.fence_ticks, units)}", width, 2)
         for rip in setting.rips:

@@ -54,7 +54,7 @@ def default_lines(job: AnyJob, width: int) -> list[str]:
 
 def _snapped(plan: Plan) -> dict[str, int]:
     """Find chosen sizes that were moved to the bench grid: key and ticks used."""
-    job, amounts, strip = plan.job, plan.design.sizes.amounts, plan.job.edge.strip_width
+    job, amounts, strip = plan.job, plan.planned_sizes.amounts, plan.job.edge.strip_width
     moved = {
         f"trim.{side}": amounts[side] for side in SIDES if nearest_ticks(job.amounts[side]) != amounts[side]
     }

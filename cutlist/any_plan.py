@@ -6,7 +6,7 @@ from collections.abc import Callable
 from os import PathLike, fspath
 from typing import TYPE_CHECKING
 
-from edgewright.cutlist.plan import Plan, plan
+from edgewright.cutlist.plan import Plan, plan_job
 from edgewright.errors import GeometryError, JobError
 from edgewright.job import Job
 from edgewright.job_shaped import ShapedJob
@@ -43,7 +43,7 @@ def plan_any(
     else:
         path, job = fspath(source), read_any_job(source)
     if isinstance(job, Job):
-        return plan(job, progress)
+        return plan_job(job, progress, path)
     from edgewright.cutlist.said_lengths import in_units
     from edgewright.cutlist.shaped_plan import plan_shaped
 

@@ -13,7 +13,7 @@ from typing import Literal
 from edgewright import trade
 from edgewright.compass import ends_of
 from edgewright.cutlist.layout import ripped_strips
-from edgewright.cutlist.model import EndCut, Lane, Piece, Stick
+from edgewright.cutlist.model import EndCut, Lane, LooseStrip, Piece, Stick
 from edgewright.ticks import part_ticks
 
 __all__ = ["CrossCut", "FenceRip", "crosscuts", "fence_rips", "how_held", "how_ripped"]
@@ -73,10 +73,13 @@ class CrossCut:
     held: str
 
 
-def fence_rips(sticks: Sequence[Stick], pieces: Sequence[Piece], kerf: int) -> tuple[FenceRip, ...]:
-    """Rips of the boards that the plan uses, in order; a board, or its last part, that is a strip as it is needs none.
+def fence_rips(
+    sticks: Sequence[Stick], pieces: Sequence[Piece], kerf: int, loose: Sequence[LooseStrip] = ()
+) -> tuple[FenceRip, ...]:
+    """Rips of the boards that the plan uses, and of what came off already; what is a strip as it is needs none.
 
     Each fence setting is set once for all boards: first the skims of old edges, then the strips, wide before narrow.
+    A loose strip lies with its inner edge, a fresh saw cut, against the fence.
     """
     used = frozenset(piece.lane_id for piece in pieces)
     found = []
@@ -101,6 +104,13 @@ def fence_rips(sticks: Sequence[Stick], pieces: Sequence[Piece], kerf: int) -> t
                     )
                 )
             left -= lane.width_ticks + kerf
+    by_id = {lane.id: lane for stick in sticks for lane in stick.lanes}
+    for loose_strip in loose:
+        for lane in (by_id[name] for name in loose_strip.lanes if name in used):
+            wide = lane.width_ticks
+            if wide != loose_strip.width_ticks:
+                length = loose_strip.length_ticks
+                found.append(FenceRip(loose_strip.id, lane.id, wide, length, how_ripped(wide)))
     return tuple(sorted(found, key=lambda rip: (rip.lane_id is not None, -rip.fence_ticks)))
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from edgewright.cutlist.check_faults import Plain, PlanFault
+from edgewright.cutlist.check_loose import cuts_made, first_edges, loose_lanes
 
 __all__ = ["cut_faults"]
 
@@ -13,15 +14,15 @@ _OPPOSITE = {"north": "south", "south": "north", "east": "west", "west": "east"}
 
 def cut_faults(plan: Plain) -> Iterator[PlanFault]:
     """Faults in the cuts: datum, kerf, guide, expected offcut, order, finished size, and what each yields."""
-    edges = {"west": 0, "south": 0, "east": plan["old_ticks"][0], "north": plan["old_ticks"][1]}
+    edges = first_edges(plan)
     (x, y), (length, width) = plan["finished_origin_ticks"], plan["finished_ticks"]
     finished = {"west": x, "south": y, "east": x + length, "north": y + width}
-    fresh: set[str] = set()
+    fresh: set[str] = set() if plan["as_cut"] is None else set(plan["as_cut"]["fresh"])
     crosscut_seen = False
-    for number, cut in enumerate(plan["cuts"], start=1):
+    for number, cut in enumerate(plan["cuts"], start=1 + cuts_made(plan)):
         place = f"cut {cut['number']}"
         if cut["number"] != number:
-            yield PlanFault("cuts out of number", place, f"this is cut {number} in the list")
+            yield PlanFault("cuts out of number", place, f"this is cut {number}")
         if edges == finished:
             yield PlanFault("cut after the finished size", place, "the panel already has its finished size")
         kind = "rip" if _is_lengthwise(plan) == (cut["side"] in ("north", "south")) else "crosscut"
@@ -127,7 +128,7 @@ def _yield_faults(plan: Plain) -> Iterator[PlanFault]:
         for lane in stick["lanes"]:
             strips.setdefault(lane["strip"], []).append((stick, lane))
     remnants = {remnant["id"] for remnant in plan["remnants"]}
-    ripped: set[str] = set()
+    ripped = loose_lanes(plan)
     for cut in plan["cuts"]:
         name, place = cut["yields"], f"cut {cut['number']}"
         if name is None or (name in remnants and name not in strips):

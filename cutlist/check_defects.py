@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from edgewright.cutlist.check_faults import Plain, PlanFault
+from edgewright.cutlist.check_loose import first_edges, loose_lanes
 
 __all__ = ["defect_faults"]
 
@@ -14,12 +15,15 @@ Box = tuple[int, int, int, int]
 
 def defect_faults(plan: Plain) -> Iterator[PlanFault]:
     """Faults where a lane or a piece lies over a defect, or nearer to it along the strip than the rules allow."""
+    loose = loose_lanes(plan)
     for stick in plan["sticks"]:
         defects = plan["defects"] if stick["side"] is not None else stick["defects"]
         if not defects:
             continue
-        rows = list(dict.fromkeys(lane["strip"] for lane in stick["lanes"]))
-        for lane in stick["lanes"]:
+        # of what came off already only sound wood was measured
+        lanes = [lane for lane in stick["lanes"] if lane["id"] not in loose]
+        rows = list(dict.fromkeys(lane["strip"] for lane in lanes))
+        for lane in lanes:
             row = rows.index(lane["strip"])
             if lane["length_ticks"]:
                 yield from _faults(
@@ -71,9 +75,9 @@ def _place(plan: Plain, stick: Plain, lane: Plain, row: int, piece: Plain | None
     # rips run over the whole old top, crosscuts over what the rips left of it
     rips_lengthwise = plan["old_ticks"][0] >= plan["old_ticks"][1]
     if side in ("north", "south"):
-        start += 0 if rips_lengthwise else x
+        start += first_edges(plan)["west"] if rips_lengthwise else x
         low = y + wide + inner if side == "north" else y - inner - width
         return start, start + length, low, low + width
-    start += y if rips_lengthwise else 0
+    start += y if rips_lengthwise else first_edges(plan)["south"]
     low = x + long + inner if side == "east" else x - inner - width
     return low, low + width, start, start + length

@@ -195,6 +195,27 @@ _SHAPE: Plain = {
             "buy_sentence": str,
         }
     ),
+    "as_cut": Maybe(
+        {
+            "cuts_made": AtLeast(0),
+            "west_ticks": int,
+            "south_ticks": int,
+            "east_ticks": int,
+            "north_ticks": int,
+            "fresh": [_SIDE],
+            "loose": [
+                {
+                    "id": str,
+                    "cut": int,
+                    "side": _SIDE,
+                    "length_ticks": AtLeast(0),
+                    "width_ticks": AtLeast(0),
+                    "edge_waste_ticks": AtLeast(0),
+                    "lanes": [str],
+                }
+            ],
+        }
+    ),
 }
 
 

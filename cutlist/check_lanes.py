@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Iterator
 
 from edgewright.cutlist.check_faults import Plain, PlanFault
+from edgewright.cutlist.check_loose import loose_left
 
 __all__ = ["lane_gaps", "remnant_faults", "stock_faults"]
 
@@ -156,6 +157,7 @@ def remnant_faults(plan: Plain) -> Iterator[PlanFault]:
     sticks = {stick["id"]: stick for stick in plan["sticks"]}
     used = {piece["lane_id"] for piece in plan["pieces"]}
     off_a_cut = {cut["yields"]: cut for cut in plan["cuts"] if cut["yields"] is not None}
+    loose = loose_left(plan)
     claimed: dict[str, int] = {}
     seen: set[str] = set()
     for remnant in plan["remnants"]:
@@ -173,7 +175,7 @@ def remnant_faults(plan: Plain) -> Iterator[PlanFault]:
         whole = (
             (cut["offcut_length_ticks"], cut["offcut_width_ticks"])
             if cut
-            else (stick["length_ticks"], stick["width_ticks"])
+            else loose.get(name, (stick["length_ticks"], stick["width_ticks"]))
         )
         if any(part > room for part, room in zip(sorted(size), sorted(whole), strict=True)):
             yield PlanFault(
@@ -182,7 +184,7 @@ def remnant_faults(plan: Plain) -> Iterator[PlanFault]:
         touched = any(lane["id"] in used for lane in stick["lanes"])
         if cut is None and name == f"rest of {stick['id']}":
             yield from _board_rest_faults(plan, stick, remnant, used)
-        elif cut is None and touched and size[1] == plan["strip_width_ticks"]:
+        elif cut is None and name not in loose and touched and size[1] == plan["strip_width_ticks"]:
             claimed[stick["id"]] = claimed.get(stick["id"], 0) + size[0]
     for stick_id, length in sorted(claimed.items()):
         # trimmed-off ends may be counted as wood or as waste: both are let pass, where no other lane lies in them

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from edgewright.compass import is_lengthwise
+from edgewright.compass import ends_of, is_lengthwise
 from edgewright.cutlist.layout import ripped_strips
 from edgewright.cutlist.model import CutPlan, DefectBox
 from edgewright.display import show_ticks
@@ -33,12 +33,12 @@ def metal_findings(plan: CutPlan, units: Units) -> Iterator[Finding]:
 
 def _in_panel(plan: CutPlan) -> Iterator[tuple[str, int, DefectBox]]:
     """Cut, distance from its kerf (not above 0 if in it), and metal that lies in the panel as it is then."""
-    edges = {"west": 0, "south": 0, "east": plan.old_ticks[0], "north": plan.old_ticks[1]}
+    edges = plan.first_edges
     for cut in plan.cuts:
         outwards = 1 if cut.side in ("north", "east") else -1
         keep = edges[cut.datum] + outwards * cut.keep_ticks
         kerf = sorted((keep, edges[cut.datum] + outwards * cut.kerf_end_ticks))
-        ends = ("west", "east") if is_lengthwise(cut.side) else ("south", "north")
+        ends = ends_of(cut.side)
         for box in plan.defects:
             along, across = box.along_ticks, box.across_ticks
             if not is_lengthwise(cut.side):

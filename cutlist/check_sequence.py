@@ -47,7 +47,7 @@ def sequence_faults(
         Fence rips, crosscuts and stop settings as plain data (``plan.json`` holds them).
     """
     strips: dict[str, int] = {}
-    faults = [*_rip_faults(plan, rips, strips)]
+    faults = [*_rip_faults(plan, rips, strips), *_loose_faults(plan, rips, strips)]
     for cut in plan["cuts"]:
         if cut["yields"] is not None:
             strips[cut["yields"]] = cut["offcut_length_ticks"]
@@ -72,7 +72,8 @@ def _rip_faults(plan: Plain, rips: Sequence[Plain], strips: dict[str, int]) -> I
         yield PlanFault(
             "fence set twice", "fence", "old edges come off first, then strips, wide before narrow"
         )
-    known = {stick["id"] for stick in plan["sticks"] if stick["side"] is None}
+    loose = [] if plan["as_cut"] is None else plan["as_cut"]["loose"]
+    known = {stick["id"] for stick in plan["sticks"] if stick["side"] is None} | {s["id"] for s in loose}
     for name in {rip["stick_id"] for rip in rips} - known:
         yield PlanFault("unknown stick", name, "no board has this name")
     for stick in plan["sticks"]:
@@ -126,6 +127,32 @@ def _rip_faults(plan: Plain, rips: Sequence[Plain], strips: dict[str, int]) -> I
                 if waste or wide[name] != left:
                     yield PlanFault("strip never ripped", name, "pieces come from it, but no rip yields it")
                 strips[name], left = stick["length_ticks"], 0
+
+
+def _loose_faults(plan: Plain, rips: Sequence[Plain], strips: dict[str, int]) -> Iterator[PlanFault]:
+    """Saw what came off before; its inner edge lies against the fence, old finish is left over at the outer one."""
+    lanes = {lane["id"]: lane for stick in plan["sticks"] for lane in stick["lanes"]}
+    used = {piece["lane_id"] for piece in plan["pieces"]}
+    for strip in [] if plan["as_cut"] is None else plan["as_cut"]["loose"]:
+        left, length = strip["width_ticks"], strip["length_ticks"]
+        for rip in (rip for rip in rips if rip["stick_id"] == strip["id"]):
+            name, fence = rip["lane_id"], rip["fence_ticks"]
+            if name not in strip["lanes"] or name in strips:
+                yield PlanFault("wrong rip", strip["id"], f"{name} is no strip of it, or came off before")
+                continue
+            if fence != lanes[name]["width_ticks"] or rip["length_ticks"] != length:
+                yield PlanFault("wrong fence", name, f"{fence} x {rip['length_ticks']} ticks")
+            if left - fence < strip["edge_waste_ticks"]:
+                yield PlanFault(
+                    "no wood for the strip", name, f"{left} ticks are left, the strip takes {fence}"
+                )
+            strips[name] = length
+            left = max(0, left - fence - plan["rules"]["kerf_ticks"])
+        for name in strip["lanes"]:
+            if name in used and name not in strips:
+                if lanes[name]["width_ticks"] != left or strip["edge_waste_ticks"]:
+                    yield PlanFault("strip never ripped", name, "pieces come from it, but no rip yields it")
+                strips[name], left = length, 0
 
 
 def _saw_faults(plan: Plain, strips: dict[str, int], cuts: Sequence[Plain], what: str) -> Iterator[PlanFault]:

@@ -15,6 +15,7 @@ from edgewright.cutlist.check_defects import defect_faults
 from edgewright.cutlist.check_faults import Plain, PlanFault, shape_faults
 from edgewright.cutlist.check_grain import grain_faults, recompute_bounds
 from edgewright.cutlist.check_lanes import remnant_faults, stock_faults
+from edgewright.cutlist.check_loose import loose_faults
 from edgewright.cutlist.check_pieces import piece_faults
 from edgewright.cutlist.check_ring import map_faults, ring_faults
 from edgewright.cutlist.check_stages import stage_faults
@@ -48,6 +49,7 @@ def check_plan(plan: Plain, work_limit: int = 200_000, bounds: Bounds | None = N
 def _faults(plan: Plain, work_limit: int, bounds: Bounds | None) -> Iterator[PlanFault]:
     yield from ring_faults(plan)
     yield from stock_faults(plan)
+    yield from loose_faults(plan)
     yield from defect_faults(plan)
     if plan["status"] == "impossible":
         if plan["pieces"]:

@@ -14,7 +14,7 @@ from collections import Counter
 from collections.abc import Callable, Collection, Iterator
 from dataclasses import dataclass
 from itertools import count
-from os import PathLike
+from os import PathLike, fspath
 
 from edgewright.cutlist.compare_words import what_decides
 from edgewright.cutlist.model import CutPlan, Shortage
@@ -23,10 +23,11 @@ from edgewright.cutlist.questions import QUESTIONS
 from edgewright.cutlist.rows import AnyRow, BoughtBoard, Row
 from edgewright.cutlist.variants import Variant, VariantGroup, combined, one_at_a_time
 from edgewright.display import show_ticks
-from edgewright.errors import CheckError, GeometryError
+from edgewright.errors import CheckError, GeometryError, JobError
 from edgewright.findings import open_stops
 from edgewright.job import AnyJob, Job
-from edgewright.jobfile import read_any_job
+from edgewright.jobfile import fault_at, read_any_job
+from edgewright.unit_words import printable
 from edgewright.units import Units
 
 __all__ = ["Comparison", "ComparisonGroup", "boards_bought", "compare", "row_of"]
@@ -83,9 +84,15 @@ def compare(
     Raises
     ------
     JobError
-        With all faults of the file.
+        With all faults of the file; also where cuts are already made.
     """
     job = source if isinstance(source, AnyJob) else read_any_job(source)
+    if isinstance(job, Job) and job.as_cut is not None:
+        path = None if isinstance(source, AnyJob) else fspath(source)
+        message = (
+            "variants are compared before the first cut: take [as_cut] and its pieces out to compare them"
+        )
+        raise JobError("job" if path is None else printable(path), (fault_at(path, ("as_cut",), message),))
     groups = (combined(job, questions),) if combine else one_at_a_time(job, questions)
     number = 1 + sum(not variant.as_written for group in groups for variant in group.variants)
     done = count(1)

@@ -12,10 +12,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from edgewright.compass import OPPOSITE, Side, is_lengthwise
+from edgewright.compass import CORNER_SIDES, CORNERS, OPPOSITE, Side, ends_of, is_lengthwise
+from edgewright.cutlist.loose import still_attached
 from edgewright.cutlist.model import CutPlan, Lane, Piece, SawCut
 from edgewright.cutlist.offcuts import rip_sides
 from edgewright.design.model import Design
+from edgewright.design.outline import Outline, rectangle
 from edgewright.drawing.layers import FINISHED_OUTLINE, KEEP_LINES, KERFS, OLD_OUTLINE, REFERENCE, STRIPS
 from edgewright.drawing.plain_ascii import plain_ascii
 from edgewright.drawing.reference import lettering_mm
@@ -34,17 +36,18 @@ def cut_view(design: Design, cut_plan: CutPlan, plan_code: str) -> View:
     Parameters
     ----------
     design
-        Gives both outlines and the title.
+        Gives the outlines and the title.
     cut_plan
         Gives cuts, sticks, pieces and defects; an impossible plan has no strips.
     plan_code
         Stands on the drawing, so that old and new sheets never mix.
     """
-    old = _mm_box(0, 0, *cut_plan.old_ticks)
+    edges = cut_plan.first_edges
+    old = _mm_box(edges["west"], edges["south"], edges["east"], edges["north"])
     (x, y), (length, width) = cut_plan.finished_origin_ticks, cut_plan.finished_ticks
     shapes: list[_Placed] = [
         (FINISHED_OUTLINE.name, Loop(design.finished_outline.bulge_vertices())),
-        (OLD_OUTLINE.name, Loop(design.old_outline.bulge_vertices())),
+        (OLD_OUTLINE.name, Loop(_wood(design, cut_plan, old).bulge_vertices())),
         *_cuts(cut_plan),
         *((STRIPS.name, loop) for loop in _strips(cut_plan)),
         *((REFERENCE.name, loop) for loop in _defects(cut_plan)),
@@ -60,6 +63,20 @@ def cut_view(design: Design, cut_plan: CutPlan, plan_code: str) -> View:
             (OLD_OUTLINE.name, old),
         ),
     )
+
+
+def _wood(design: Design, plan: CutPlan, box: Box) -> Outline:
+    """The wood before the first cut of the plan: the old top, or the panel that earlier cuts left of it."""
+    if plan.as_cut is None:
+        return design.old_outline
+    length, width, cut = box[2] - box[0], box[3] - box[1], set(plan.as_cut.fresh)
+    # what is left may be narrower than a large old corner was deep
+    radius = min(design.job.top.corner_radius.mm, length / 2, width / 2)
+    south_west, south_east, north_east, north_west = (
+        0.0 if cut & set(CORNER_SIDES[corner]) else radius for corner in CORNERS
+    )
+    radii = (south_west, south_east, north_east, north_west)
+    return rectangle(length, width, radii, (box[0], box[1]))
 
 
 def lane_shape(piece: Piece, lane_width: int) -> tuple[_TickPoint, ...]:
@@ -80,7 +97,7 @@ def _mm_box(x0: int, y0: int, x1: int, y1: int) -> Box:
 
 def _cuts(plan: CutPlan) -> Iterator[_Placed]:
     """Keep line and kerf of each cut across the panel as it is then; the panel counts as its upright box."""
-    edges: dict[Side, int] = {"west": 0, "south": 0, "east": plan.old_ticks[0], "north": plan.old_ticks[1]}
+    edges = plan.first_edges
     for cut in plan.cuts:
         keep, kerf_end = (_across(cut, edges, position) for position in (cut.keep_ticks, cut.kerf_end_ticks))
         old_edge = edges[cut.side]
@@ -117,7 +134,7 @@ def _loop(points: list[_TickPoint]) -> Loop:
 
 def _strips(plan: CutPlan) -> Iterator[Loop]:
     """Pieces that come from offcuts, each where it lies in the panel."""
-    for stick in plan.sticks:
+    for stick in still_attached(plan.sticks, plan.as_cut):
         if stick.side is None:
             continue
         for index, lane in ((n, lane) for n, strip in enumerate(stick.strips) for lane in strip):
@@ -136,7 +153,9 @@ def _defects(plan: CutPlan) -> Iterator[Loop]:
 def _in_panel(plan: CutPlan, side: Side, lane: Lane, index: int, piece: Piece) -> list[_TickPoint]:
     axis = 0 if is_lengthwise(side) else 1
     begin = lane.trim_start_ticks
-    if side not in rip_sides(plan.old_ticks):
+    if side in rip_sides(plan.old_ticks):
+        begin += plan.first_edges[ends_of(side)[0]]
+    else:
         begin += plan.finished_origin_ticks[axis]
     outwards = 1 if side in ("north", "east") else -1
     across_axis = 1 - axis
@@ -159,6 +178,10 @@ def _notes(design: Design, plan: CutPlan, plan_code: str, old: Box) -> Iterator[
         names = ", ".join(sorted({boards[piece.lane_id] for piece in from_boards}))
         ids = ", ".join(piece.id for piece in from_boards)
         lines.append(f"not drawn here, cut from boards ({names}): {ids}")
+    for strip in () if plan.as_cut is None else plan.as_cut.loose:
+        ids = ", ".join(piece.id for piece in plan.pieces if piece.lane_id in strip.lanes)
+        if ids:
+            lines.append(f"not drawn here, cut from the {strip.id}: {ids}")
     h = lettering_mm(old)
     for number, line in enumerate(reversed(lines)):
         yield REFERENCE.name, Note(old[0], old[3] + (2 + 2 * number) * h, h, plain_ascii(line))

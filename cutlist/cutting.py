@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from edgewright.cutlist.checker import check_plan, recompute_bounds, shortage_holds
 from edgewright.cutlist.demand import (
+    as_cut_panel,
     pitch_ticks,
     plan_rules,
     ring_sides,
@@ -16,6 +17,7 @@ from edgewright.cutlist.demand import (
 )
 from edgewright.cutlist.grain import grain_under
 from edgewright.cutlist.layout import gathered, inwards, remnants
+from edgewright.cutlist.loose import still_attached
 from edgewright.cutlist.model import CutPlan, Shortage, Stage, WidthTrial
 from edgewright.cutlist.saw import saw_cuts
 from edgewright.cutlist.shortage import shortage_of, with_proof
@@ -106,7 +108,12 @@ def _assemble(
     proud = job.edge.proud.ticks_up()
     pieces = inwards(gathered(layout.pieces, sticks), sticks) if layout else ()
     used = frozenset(piece.lane_id for piece in pieces)
-    cuts = saw_cuts(sizes.old, sizes.amounts, sticks, used, pitch, rules) if layout else ()
+    as_cut, amounts = (
+        as_cut_panel(design, width),
+        sizes.amounts if design.begun is None else design.begun.still,
+    )
+    attached = still_attached(sticks, as_cut)
+    cuts = saw_cuts(sizes.old, amounts, attached, used, pitch, rules, as_cut) if layout else ()
     stages: tuple[Stage, ...] = ()
     shortage: Shortage | None = None
     if layout:
@@ -133,9 +140,10 @@ def _assemble(
         pieces=pieces,
         strip_map=strip_map(sizes.finished, proud, width, sides, pieces),
         cuts=cuts,
-        remnants=remnants(sticks, pieces, cuts, rules) if layout else (),
+        remnants=remnants(sticks, pieces, cuts, rules, as_cut) if layout else (),
         stages=stages,
         trials=trials,
         shortage=shortage,
+        as_cut=as_cut,
         defects=top_defects(job),
     )

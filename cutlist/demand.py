@@ -10,7 +10,8 @@ from edgewright.compass import PerSide, Side, is_lengthwise
 from edgewright.cutlist.boards import Board, board_sticks
 from edgewright.cutlist.clean_runs import Clearance
 from edgewright.cutlist.grain import grain_under
-from edgewright.cutlist.model import DefectBox, PlanRules, RingSide, Stick
+from edgewright.cutlist.loose import panel_as_cut, with_loose
+from edgewright.cutlist.model import DefectBox, PanelAsCut, PlanRules, RingSide, Stick
 from edgewright.cutlist.offcuts import OffcutStock, in_offcut, offcut_sticks
 from edgewright.design.model import Design
 from edgewright.design.ring import ring_spans
@@ -22,6 +23,7 @@ from edgewright.units import Length
 
 __all__ = [
     "SLIVER",
+    "as_cut_panel",
     "defect_box",
     "defect_distances",
     "matching_boards",
@@ -167,9 +169,11 @@ def offcuts_fit(job: Job) -> bool:
 
 def sticks_for(design: Design, strip_width: int, *, for_sale: bool = True) -> tuple[Stick, ...]:
     """All sticks for strips of one width: offcuts (if as thick as the strips), boards on hand, boards for sale."""
-    job = design.job
+    job, begun = design.job, design.begun
     stock = offcut_stock(design, strip_width)
     sticks = offcut_sticks(stock, SLIVER)
+    if begun is not None:
+        sticks = with_loose(sticks, begun, stock, strip_width, SLIVER)
     if not offcuts_fit(job):
         sticks = tuple(replace(stick, lanes=()) for stick in sticks)
     need = sum(side.length_ticks for side in ring_sides(design, strip_width))
@@ -178,19 +182,30 @@ def sticks_for(design: Design, strip_width: int, *, for_sale: bool = True) -> tu
     return tuple(replace(stick, grain=grain_under(design, stick.side)) for stick in sticks)
 
 
+def as_cut_panel(design: Design, strip_width: int) -> PanelAsCut | None:
+    """The panel and its loose strips after the cuts made; None before the first."""
+    if design.begun is None:
+        return None
+    panel = panel_as_cut(design.begun, offcut_stock(design, strip_width), strip_width, SLIVER)
+    if not offcuts_fit(design.job):
+        panel = replace(panel, loose=tuple(replace(strip, lanes=()) for strip in panel.loose))
+    return panel
+
+
 def offcut_stock(design: Design, strip_width: int) -> OffcutStock:
     """What decides the strips of one width that the offcuts of a job give."""
-    job, sizes = design.job, design.sizes
+    job, sizes, begun = design.job, design.sizes, design.begun
     kerf = job.saw.kerf.ticks_up()
     return OffcutStock(
         old=sizes.old,
         finished=sizes.finished,
-        amounts=sizes.amounts,
+        amounts=sizes.amounts if begun is None else begun.still,
         finished_depth=PerSide.build(lambda side: job.top.finished_edge[side].depth.ticks_up()),
         corner_radius=job.top.corner_radius.ticks_up(),
         kerf=kerf,
         pitch=pitch_ticks(strip_width, kerf, sizes.grid),
         grid=sizes.grid,
+        off=PerSide(0, 0, 0, 0) if begun is None else begun.off,
         defects=top_defects(job),
         clearance=Clearance(job.saw.defect_clearance.ticks_up(), part_ticks(METAL_CLEARANCE.value)),
     )

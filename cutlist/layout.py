@@ -6,7 +6,17 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from edgewright.cutlist.fill import Segment
-from edgewright.cutlist.model import EndCut, Lane, Piece, PlanRules, Remnant, RingSide, SawCut, Stick
+from edgewright.cutlist.model import (
+    EndCut,
+    Lane,
+    PanelAsCut,
+    Piece,
+    PlanRules,
+    Remnant,
+    RingSide,
+    SawCut,
+    Stick,
+)
 
 __all__ = ["gathered", "inwards", "lane_rests", "lay_pieces", "remnants", "ripped_strips"]
 
@@ -161,8 +171,12 @@ def remnants(
     pieces: Sequence[Piece],
     cuts: Sequence[SawCut],
     rules: PlanRules,
+    as_cut: PanelAsCut | None = None,
 ) -> tuple[Remnant, ...]:
-    """What goes back to the rack: lane ends, spare strips, the rest of an offcut and of each board touched."""
+    """What goes back to the rack: lane ends, spare strips, the rest of an offcut and of each board touched.
+
+    Of what came off in cuts already made a piece that is not used goes back whole.
+    """
     used = frozenset(piece.lane_id for piece in pieces)
     rests = lane_rests(sticks, pieces, rules)
     freed = {cut.yields: cut for cut in cuts}
@@ -191,4 +205,11 @@ def remnants(
         if cut.yields is not None and cut.yields.startswith("rest of "):
             stick_id = f"offcut {cut.side}"
             found.append(Remnant(cut.yields, stick_id, cut.offcut_length_ticks, cut.offcut_width_ticks))
+    lanes = {lane.id: lane for stick in sticks for lane in stick.lanes}
+    for strip in () if as_cut is None else as_cut.loose:
+        in_use = [lanes[name] for name in strip.lanes if name in used]
+        width = strip.width_ticks - sum(lane.width_ticks + rules.kerf_ticks for lane in in_use)
+        if width > 0:
+            name = f"rest of {strip.id}" if in_use else strip.id
+            found.append(Remnant(name, f"offcut {strip.side}", strip.length_ticks, width))
     return tuple(found)

@@ -34,7 +34,9 @@ __all__ = [
     "EndCut",
     "Grain",
     "Lane",
+    "LooseStrip",
     "MapStrip",
+    "PanelAsCut",
     "Piece",
     "PlanRules",
     "Remnant",
@@ -300,6 +302,39 @@ class Shortage:
 
 
 @dataclass(frozen=True, slots=True)
+class LooseStrip:
+    """A piece that came off in a cut already made, as measured; ``lanes`` are the strips that it gives.
+
+    It counts to the offcut of its side. Lanes lie side by side from its inner edge, a fresh saw cut, outwards;
+    ``edge_waste_ticks`` is the old finish along its outer edge, which must not get into a strip.
+    """
+
+    id: str
+    cut: int
+    side: Side
+    length_ticks: int
+    width_ticks: int
+    edge_waste_ticks: int
+    lanes: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PanelAsCut:
+    """Where the edges of the panel lie in the frame of the old top after the cuts made, and what came off.
+
+    ``fresh`` are the sides that have been cut: an edge of theirs is a fresh datum.
+    """
+
+    cuts_made: int
+    west_ticks: int
+    south_ticks: int
+    east_ticks: int
+    north_ticks: int
+    fresh: tuple[Side, ...]
+    loose: tuple[LooseStrip, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class PlanRules:
     """The figures the plan was made by, repeated so that it can be checked from itself alone.
 
@@ -329,7 +364,8 @@ class CutPlan:
 
     ``old_ticks`` and ``finished_ticks`` are (length, width); ``finished_origin_ticks`` is the finished south-west
     corner in the frame of the old top. ``strip_map_view`` is always "underside": strips are fitted with the top
-    face down, west and east trade places. ``defects`` are those of the old top.
+    face down, west and east trade places. ``defects`` are those of the old top. ``as_cut`` is None before the first
+    cut; else ``cuts`` are those that are left, numbered on from those made.
     """
 
     status: Literal["ready", "impossible"]
@@ -352,3 +388,17 @@ class CutPlan:
     trials: tuple[WidthTrial, ...]
     shortage: Shortage | None
     defects: tuple[DefectBox, ...] = ()
+    as_cut: PanelAsCut | None = None
+
+    @property
+    def first_edges(self) -> dict[Side, int]:
+        """Where the panel's edges lie before the first cut of the plan, ticks in the frame of the old top."""
+        now = self.as_cut
+        if now is None:
+            return {"west": 0, "south": 0, "east": self.old_ticks[0], "north": self.old_ticks[1]}
+        return {
+            "west": now.west_ticks,
+            "south": now.south_ticks,
+            "east": now.east_ticks,
+            "north": now.north_ticks,
+        }

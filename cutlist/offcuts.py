@@ -14,6 +14,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import Final
 
 from edgewright.compass import SIDES, PerSide, Side, ends_of, is_lengthwise
 from edgewright.cutlist.clean_runs import NO_CLEARANCE, Clearance, clean_runs, strip_lanes
@@ -21,6 +22,9 @@ from edgewright.cutlist.model import DefectBox, Lane, Stick
 from edgewright.ticks import snap_up
 
 __all__ = ["OffcutStock", "corner_loss", "in_offcut", "offcut_sticks", "rip_sides"]
+
+
+_NOTHING: Final = PerSide(0, 0, 0, 0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +36,7 @@ class OffcutStock:
     old, finished
         (length, width) before and after the trims.
     amounts
-        What comes off each side.
+        What comes off each side, of a panel already begun what still comes off.
     finished_depth
         How deep the old finished edge of each side goes.
     corner_radius
@@ -43,6 +47,8 @@ class OffcutStock:
         Bench grid; what is squared off an end is snapped up to it.
     defects, clearance
         Defects in the frame of the old top, and what stays clear of them.
+    off
+        What has come off each side already.
     """
 
     old: tuple[int, int]
@@ -55,6 +61,7 @@ class OffcutStock:
     grid: int = 1
     defects: tuple[DefectBox, ...] = ()
     clearance: Clearance = NO_CLEARANCE
+    off: PerSide[int] = _NOTHING
 
 
 def rip_sides(old: tuple[int, int]) -> tuple[Side, Side]:
@@ -90,7 +97,7 @@ def offcut_sticks(stock: OffcutStock, sliver: int) -> tuple[Stick, ...]:
     """
     sticks = []
     for side in SIDES:
-        usable = stock.amounts[side] - stock.finished_depth[side]
+        usable = stock.amounts[side] - max(0, stock.finished_depth[side] - stock.off[side])
         if stock.amounts[side] > stock.kerf:
             sticks.append(_stick(stock, side, max(0, usable // stock.pitch), sliver))
     return tuple(sticks)
@@ -99,22 +106,28 @@ def offcut_sticks(stock: OffcutStock, sliver: int) -> tuple[Stick, ...]:
 def _stick(stock: OffcutStock, side: Side, count: int, sliver: int) -> Stick:
     amount = stock.amounts[side]
     first = side in rip_sides(stock.old)
-    raw_length = (stock.old if first else stock.finished)[0 if is_lengthwise(side) else 1]
+    axis = 0 if is_lengthwise(side) else 1
+    raw_length = stock.finished[axis]
+    if first:
+        raw_length = stock.old[axis] - sum(stock.off[end] for end in ends_of(side))
     boxes = [in_offcut(box, stock, side) for box in stock.defects]
     lanes: list[Lane] = []
     for index in range(1, count + 1):
         outer = index * stock.pitch
         left_over = amount - outer
         on_strip = (
-            left_over if index == count and left_over <= sliver and not stock.finished_depth[side] else 0
+            left_over
+            if index == count and left_over <= sliver and stock.finished_depth[side] <= stock.off[side]
+            else 0
         )
         losses = []
         for end in ends_of(side):
-            depth = left_over - on_strip
+            depth = stock.off[side] + left_over - on_strip
             loss = corner_loss(
                 depth, stock.finished_depth[side], stock.finished_depth[end], stock.corner_radius
             )
-            losses.append(snap_up(loss if first else max(0, loss - stock.amounts[end]), stock.grid))
+            gone = stock.off[end] + (0 if first else stock.amounts[end])
+            losses.append(snap_up(max(0, loss - gone), stock.grid))
         length = raw_length - losses[0] - losses[1]
         if length > 0:
             width = stock.pitch - stock.kerf + on_strip
@@ -138,14 +151,16 @@ def in_offcut(box: DefectBox, stock: OffcutStock, side: Side) -> DefectBox:
     along, across = box.along_ticks, box.across_ticks
     if not is_lengthwise(side):
         along, across = across, along
+    end = ends_of(side)[0]
+    start = stock.off[end]
     if side not in rip_sides(stock.old):
-        start = stock.amounts[ends_of(side)[0]]
-        along = along[0] - start, along[1] - start
-    axis = 1 if is_lengthwise(side) else 0
+        start = stock.amounts[end] + stock.off[end]
+    along = along[0] - start, along[1] - start
+    axis, off = 1 if is_lengthwise(side) else 0, stock.amounts[side] + stock.off[side]
     if side in ("north", "east"):
-        edge = stock.old[axis] - stock.amounts[side]
+        edge = stock.old[axis] - off
         across = across[0] - edge, across[1] - edge
     else:
-        edge = stock.amounts[side]
+        edge = off
         across = edge - across[1], edge - across[0]
     return DefectBox(box.name, box.metal, along, across)

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from edgewright.compass import OPPOSITE, PerSide, Side, is_lengthwise
-from edgewright.cutlist.model import PlanRules, SawCut, Stick
+from edgewright.cutlist.model import PanelAsCut, PlanRules, SawCut, Stick
 from edgewright.cutlist.offcuts import rip_sides
 
 __all__ = ["cut_order", "guide_position", "outermost_strip", "saw_cuts"]
@@ -49,20 +49,30 @@ def saw_cuts(
     used_lanes: frozenset[str],
     pitch: int,
     rules: PlanRules,
+    as_cut: PanelAsCut | None = None,
 ) -> tuple[SawCut, ...]:
-    """All cuts through the panel, numbered from 1.
+    """All cuts through the panel, numbered from 1, or from where a panel already begun stands.
 
     Parameters
     ----------
+    amounts
+        What comes off each side; of a panel already begun what still does.
     sticks
-        The offcut sticks with their lanes from the finished edge outwards.
+        The offcut sticks with their lanes from the finished edge outwards, without those that came off already.
     used_lanes
         Ids of the lanes that pieces come from.
     pitch
         Distance between neighbouring keep lines.
+    as_cut
+        The panel after the cuts made; None before the first.
     """
     extent = {"north": old[1], "south": old[1], "east": old[0], "west": old[0]}
     fresh: set[Side] = set()
+    made = 0
+    if as_cut is not None:
+        extent["north"] = extent["south"] = as_cut.north_ticks - as_cut.south_ticks
+        extent["east"] = extent["west"] = as_cut.east_ticks - as_cut.west_ticks
+        fresh, made = set(as_cut.fresh), as_cut.cuts_made
     cuts: list[SawCut] = []
     for side in cut_order(old, amounts):
         stick = next((s for s in sticks if s.side == side), None)
@@ -74,7 +84,7 @@ def saw_cuts(
             width = max(0, before - keep - rules.kerf_ticks)
             cuts.append(
                 SawCut(
-                    number=len(cuts) + 1,
+                    number=made + len(cuts) + 1,
                     kind="rip" if side in rip_sides(old) else "crosscut",
                     side=side,
                     datum=OPPOSITE[side],

@@ -22,6 +22,7 @@ from edgewright.cutlist.demand import (
     width_on_grid,
 )
 from edgewright.cutlist.grain import by_grain, solve_by_grain
+from edgewright.cutlist.loose import clean_width
 from edgewright.cutlist.model import RingSide, Stick, WidthTrial
 from edgewright.cutlist.solve import StripLayout, joint_ticks
 from edgewright.design.model import Design
@@ -46,16 +47,21 @@ def width_candidates(design: Design, *, for_sale: bool = False) -> tuple[int, ..
     kerf = job.saw.kerf.ticks_up()
     cap = snap_down(design.limits.cap + kerf, grid) - kerf
     found = {cap}
-    for side, amount in sizes.amounts.items():
+    for side, amount in (sizes.amounts if design.begun is None else design.begun.still).items():
         if not offcuts_fit(job):
             break
-        usable = amount - job.top.finished_edge[side].depth.ticks_up()
+        gone = 0 if design.begun is None else design.begun.off[side]
+        usable = amount - max(0, job.top.finished_edge[side].depth.ticks_up() - gone)
         # strip n ends n pitches outside the finished edge
         for near in defect_distances(design, side):
             for lanes in range(1, near // (_NARROWEST + kerf) + 1):
                 found.add(snap_down(near // lanes, grid) - kerf)
         for lanes in range(1, usable // (_NARROWEST + kerf) + 1):
             found.add(snap_down(snap_down(usable // lanes, grid) - kerf, grid))
+    for piece in design.begun.loose if design.begun is not None and offcuts_fit(job) else ():
+        clean = clean_width(piece, job.top.finished_edge[piece.side].depth.ticks_up())
+        for lanes in range(1, (clean + kerf) // (_NARROWEST + kerf) + 1):
+            found.add(snap_down((clean + kerf) // lanes, grid) - kerf)
     for board in matching_boards(job):
         if for_sale or board.price_cents is None:
             clean = board.width - 2 * board.finished_depth

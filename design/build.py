@@ -11,7 +11,7 @@ from edgewright.design.job_forms import edge_profile
 from edgewright.design.levels import rectangle_levels
 from edgewright.design.limits import width_limits
 from edgewright.design.metrics import edge_metrics
-from edgewright.design.model import Design
+from edgewright.design.model import Begun, Design
 from edgewright.design.outline import rectangle
 from edgewright.design.trim import trim_sizes
 from edgewright.job import Job
@@ -20,15 +20,15 @@ from edgewright.ticks import ticks_to_mm
 __all__ = ["build_design"]
 
 
-def build_design(job: Job) -> Design:
-    """Design of a job.
+def build_design(job: Job, begun: Begun | None = None) -> Design:
+    """Design of a job; of one whose cutting has begun the sizes are those that can still be had.
 
     Raises
     ------
     GeometryError
         If the finished outline cannot exist with its radii (a job file that was read has been checked for that).
     """
-    sizes = trim_sizes(job)
+    sizes = trim_sizes(job) if begun is None else begun.sizes
     base = base_fit(job, sizes)
     south_west, south_east, north_east, north_west = (job.edge.corner_radius[corner].mm for corner in CORNERS)
     radii = (south_west, south_east, north_east, north_west)
@@ -53,5 +53,6 @@ def build_design(job: Job) -> Design:
         base=base,
         limits=width_limits(job, sizes, base),
         findings=(),
+        begun=begun,
     )
     return replace(design, findings=design_findings(design))

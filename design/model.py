@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from edgewright.compass import PerSide
+from edgewright.compass import PerSide, Side
 from edgewright.design.metrics import EdgeMetrics
 from edgewright.design.outline import Outline
 from edgewright.design.profile import EdgeProfile
 from edgewright.findings import Finding
 from edgewright.job import Job
 
-__all__ = ["BaseFit", "Design", "TrimSizes", "WidthLimits"]
+__all__ = ["BaseFit", "Begun", "Design", "LoosePiece", "TrimSizes", "WidthLimits"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,6 +26,53 @@ class TrimSizes:
     finished: tuple[int, int]
     origin: tuple[int, int]
     amounts: PerSide[int]
+
+
+@dataclass(frozen=True, slots=True)
+class LoosePiece:
+    """A sound piece that came off in a cut already made, as measured, ticks.
+
+    Attributes
+    ----------
+    edge_depth
+        How deep below the old edge of its side its outer edge lay in the top.
+    """
+
+    cut: int
+    side: Side
+    length: int
+    width: int
+    edge_depth: int
+
+
+@dataclass(frozen=True, slots=True)
+class Begun:
+    """A top of which some cuts are made, ticks, in the frame of the old top.
+
+    Attributes
+    ----------
+    cuts_made
+        How many cuts of the plan are made.
+    off
+        What has come off each side, kerfs included; with it the panel as it lies there follows from the old size.
+    fresh
+        Sides that have been cut.
+    loose
+        What came off and is sound, in the order of the cuts.
+    sizes
+        Old and finished size, and what comes off each side in all, with what is left to come off.
+    """
+
+    cuts_made: int
+    off: PerSide[int]
+    fresh: tuple[Side, ...]
+    loose: tuple[LoosePiece, ...]
+    sizes: TrimSizes
+
+    @property
+    def still(self) -> PerSide[int]:
+        """What still comes off each side."""
+        return PerSide.build(lambda side: self.sizes.amounts[side] - self.off[side])
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +111,8 @@ class Design:
         None where no such profile exists (finding 201).
     keep_grain
         Whether strips of solid wood are planned only where their grain fits.
+    begun
+        None before the first cut.
     """
 
     job: Job
@@ -80,3 +129,4 @@ class Design:
     limits: WidthLimits
     findings: tuple[Finding, ...]
     keep_grain: bool = True
+    begun: Begun | None = None

@@ -16,6 +16,7 @@ from pydantic.json_schema import models_json_schema
 
 from edgewright.compass import PerSide
 from edgewright.job_any import AnyJob
+from edgewright.job_as_cut import AsCut, AsCutPiece, as_cut_faults
 from edgewright.job_checks import base_faults, edge_faults, stock_faults, top_faults, trim_faults
 from edgewright.job_edge import Edge, Splice
 from edgewright.job_fields import JobFaultsError, Section
@@ -34,6 +35,8 @@ from edgewright.job_used import KeyUse, given_and_used, job_digest
 
 __all__ = [
     "AnyJob",
+    "AsCut",
+    "AsCutPiece",
     "Base",
     "Board",
     "Coating",
@@ -66,6 +69,11 @@ class Job(AnyJob):
 
     top: Top = Field(description="length, width, thickness and material of the old top")
     trim: Trim = Field(default_factory=Trim, description="what comes off")
+    as_cut: AsCut | None = Field(
+        default=None,
+        description="what was measured after the saw stopped",
+        json_schema_extra={"x-origin": "no cut is made yet"},
+    )
 
     @model_validator(mode="after")
     def _tables_fit_together(self) -> Job:
@@ -90,11 +98,11 @@ class Job(AnyJob):
         return self.top.width.exact_mm - self.amounts.north - self.amounts.south
 
 
-_CHECKED = ("top", "trim", "edge", "base", "stock")
+_CHECKED = ("top", "trim", "edge", "base", "stock", "as_cut")
 
 
 def part_faults(parts: Mapping[str, Any]) -> Iterator[tuple[tuple[str | int, ...], str]]:
-    """Find the faults between tables, for as many of top, trim, edge, base and stock as could be read."""
+    """Find the faults between tables, for as many tables as could be read."""
     top, trim = parts.get("top"), parts.get("trim")
     if top is not None:
         yield from top_faults(top)
@@ -104,6 +112,8 @@ def part_faults(parts: Mapping[str, Any]) -> Iterator[tuple[tuple[str | int, ...
                 yield from edge_faults(top, trim, parts["edge"])
         if "base" in parts:
             yield from base_faults(top, parts["base"])
+        if parts.get("as_cut") is not None:
+            yield from as_cut_faults(top, parts["as_cut"])
     if "stock" in parts:
         yield from stock_faults(parts["stock"])
 
@@ -112,6 +122,8 @@ def read_parts(document: Mapping[str, Any], context: dict[str, Any]) -> dict[str
     """Read on its own each table that other tables are checked against; what is faulty is left out."""
     parts: dict[str, Any] = {}
     models: dict[str, type[Section]] = {"top": Top, "trim": Trim, "edge": Edge, "base": Base}
+    if "as_cut" in document:
+        models["as_cut"] = AsCut
     for name, model in models.items():
         try:
             parts[name] = model.model_validate(document.get(name, {}), context=context)

@@ -24,12 +24,13 @@ from edgewright.job_values import FilmBetween, TempBetween, Text
 from edgewright.trade import COMMON, Material
 from edgewright.units import Coverage, Length, Temperature
 
-__all__ = ["Base", "Board", "Coating", "Override", "Pins", "Router", "Saw", "Seating"]
+__all__ = ["Base", "Board", "Coating", "Kerf", "Offset", "Override", "Pins", "Router", "Saw", "Seating"]
 
 Offset = Annotated[
     Length,
     Between("1/8 in", "24 in", hint="find it by a test cut: from the guide to the near side of the kerf"),
 ]
+Kerf = Annotated[Length, Between("0.5 mm", "6.4 mm", hint="a saw kerf is 1/32 to 1/4 in: measure a test cut")]
 BoardSize = Annotated[Length, Between("0 in", "30 ft", above=True)]
 BoardThickness = Annotated[Length, Between("1/8 in", "4 in")]
 Film = Annotated[Coverage, FilmBetween(0.025, 6.35, "1 mil to 250 mil")]
@@ -38,9 +39,7 @@ Film = Annotated[Coverage, FilmBetween(0.025, 6.35, "1 mil to 250 mil")]
 class Saw(Section):
     """[saw]: the blade and the guide."""
 
-    kerf: Annotated[
-        Length, Between("0.5 mm", "6.4 mm", hint="a saw kerf is 1/32 to 1/4 in: measure a test cut")
-    ] = default(trade.KERF, "width that the blade turns to dust")
+    kerf: Kerf = default(trade.KERF, "width that the blade turns to dust")
     guide_offset_wide: Offset = default(trade.GUIDE_OFFSET_WIDE, "guide to kerf on the wide side of the shoe")
     guide_offset_narrow: Offset = default(
         trade.GUIDE_OFFSET_NARROW, "guide to kerf on the narrow side of the shoe"

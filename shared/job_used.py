@@ -68,6 +68,8 @@ def job_digest(job: AnyJob) -> str:
     values["job"]["units"] = job.units
     values["job"]["bench_grid"] = str(job.bench_grid.exact_mm)
     values["edge"]["strip_thickness"] = str(job.strip_thickness.exact_mm)
+    if "as_cut" in values and values["as_cut"] is None:
+        del values["as_cut"]  # a job whose cutting has not begun keeps its digest
     _leave_out_unused_forms(values["edge"])
     _leave_out_no_defects(values)
     _use_what_follows(job, values)

@@ -79,4 +79,15 @@ arm_height = "26 in"
 [coating]
 resin_coats = 2
 flood_film = ["35 mil", "40 mil"]   # what the trowel lays down in one coat, least and most
+
+# After a cut that came out otherwise than planned: leave everything above as it is, and the rest is planned again.
+# [as_cut]
+# cuts = 1                      # how many cuts of the plan are made
+# width = "40 1/32 in"          # the panel now, where a cut changed it; or what came off, off = {north = "1 31/32 in"}
+# kerf = "5/32 in"              # of the test cut, if it is not that of [saw]
+# guide_offset = "4 17/32 in"   # the same
+# [[as_cut.piece]]              # what came off, each piece; usable = false for one that was spoiled
+# side = "north"
+# length = "72 in"
+# width = "1 13/16 in"
 """

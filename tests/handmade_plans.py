@@ -14,7 +14,9 @@ from typing import Any
 from edgewright.cutlist.model import (
     CutPlan,
     Lane,
+    LooseStrip,
     MapStrip,
+    PanelAsCut,
     Piece,
     PlanRules,
     Remnant,
@@ -162,6 +164,17 @@ def narrowed() -> CutPlan:
         trials=(),
         shortage=None,
     )  # fmt: skip
+
+
+def begun() -> CutPlan:
+    """`narrowed` after cut 1: the panel is 72 x 40 in, and a3 lies loose, 72 x 1 7/8 in."""
+    plan = narrowed()
+    loose = LooseStrip("offcut of cut 1", 1, "north", inch(72), inch("1 7/8"), 0, ("a3",))
+    return dataclasses.replace(
+        plan,
+        cuts=plan.cuts[1:],
+        as_cut=PanelAsCut(1, 0, 0, inch(72), inch(40), ("north",), (loose,)),
+    )
 
 
 def mitred() -> CutPlan:

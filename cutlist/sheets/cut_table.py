@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from typing import Final
 
 from edgewright.compass import Side
@@ -16,7 +17,9 @@ from edgewright.cutlist.sheets.common import (
     paragraph_height,
     widest,
 )
+from edgewright.cutlist.trial_cut import ENOUGH_TO_STOP, TrialCutQuestion, trial_cut_question
 from edgewright.display import marked_run, show_ticks
+from edgewright.drawing.lettering import text_width
 from edgewright.drawing.paper import NUMBER_RADIUS, THIN, Pen
 
 __all__ = ["CutTable"]
@@ -24,8 +27,40 @@ __all__ = ["CutTable"]
 _CELL: Final = 3.6
 _TICK: Final = 3.2
 _GAP: Final = 4.0
+#: A box to write a measured figure in, mm.
+_ANSWER: Final = 22.0
 #: Which column has the box to tick.
 _OFFCUT: Final = 3
+
+
+@dataclass(frozen=True, slots=True)
+class _Blanks:
+    """A row of texts, each with a box behind it to write a figure in."""
+
+    texts: tuple[str, ...]
+
+    @property
+    def width(self) -> float:
+        return sum(text_width(text, SMALL) + 1.0 + _ANSWER + _GAP for text in self.texts)
+
+    def draw(self, pen: Pen, y: float) -> None:
+        x = 0.5
+        for text in self.texts:
+            pen.text(x, y, SMALL, text)
+            x += text_width(text, SMALL) + 1.0
+            pen.box(THIN, x, y - 1.0, x + _ANSWER, y + ROW - 2.0)
+            x += _ANSWER + _GAP
+
+
+def _blank_rows(asked: TrialCutQuestion, width: float) -> Iterator[_Blanks]:
+    """One row where the box is wide enough, else one for each figure."""
+    first, *more = (f"{name}, planned {figure}, measured" for name, figure in asked.planned)
+    texts = (f"Before cut {asked.cut}, by test cut: {first}", *more)
+    row = _Blanks(texts)
+    if row.width <= width:
+        yield row
+    else:
+        yield from (_Blanks((text,)) for text in texts)
 
 
 class CutTable:
@@ -34,6 +69,8 @@ class CutTable:
     def __init__(self, plan: Plan, cuts: Sequence[SawCut], box_width: float) -> None:
         self._plan = plan
         self._box_width = box_width
+        asked = trial_cut_question(plan)
+        self._asked = asked if asked is not None and any(cut.number == asked.cut for cut in cuts) else None
         self._rows = list(self._row_texts(cuts))
         self._columns = self._column_widths()
 
@@ -53,13 +90,15 @@ class CutTable:
         return (
             f"Dash-dot: edge of the guide, on the {rules.guide_side} side; {saw.shoe_side} side of the shoe, "
             f"{offset} from guide to kerf."
-        )
+        ) + (f" {ENOUGH_TO_STOP}" if self._asked else "")
 
-    def _row_texts(self, cuts: Sequence[SawCut]) -> Iterator[tuple[str, ...] | str]:
-        """Cells of each cut; a sentence where the datum hands over."""
+    def _row_texts(self, cuts: Sequence[SawCut]) -> Iterator[tuple[str, ...] | str | _Blanks]:
+        """Cells of each cut; a sentence where the datum hands over; blanks where measured figures are asked for."""
         units = self._plan.job.units
         handed: set[Side] = set()
         for cut in cuts:
+            if self._asked is not None and cut.number == self._asked.cut:
+                yield from _blank_rows(self._asked, self._box_width)
             if cut.datum_edge == "fresh" and cut.datum not in handed:
                 handed.add(cut.datum)
                 yield f"From here measure from the fresh {cut.datum} edge: the old one is cut off."
@@ -77,7 +116,7 @@ class CutTable:
         return "cut", "keep line from", f"guide at ({side} side)", "comes off (tick)", "gives"
 
     def _column_widths(self) -> list[float]:
-        cells = [row for row in self._rows if not isinstance(row, str)]
+        cells = [row for row in self._rows if not isinstance(row, str | _Blanks)]
         widths = []
         for index, header in enumerate(self._headers()):
             column = widest([row[index] for row in cells], _CELL)
@@ -96,6 +135,8 @@ class CutTable:
             y -= ROW
             if isinstance(row, str):
                 pen.text(0.5, y, SMALL, row)
+            elif isinstance(row, _Blanks):
+                row.draw(pen, y)
             else:
                 self._draw_row(pen, lefts, y, row)
             pen.line(THIN, (0.2, y - 1.5), (self.width, y - 1.5))

@@ -13,16 +13,11 @@ from edgewright.drawing.paper import PANEL, Pen, Point
 from edgewright.drawing.view import Loop, Vertex
 from edgewright.ticks import ticks_to_mm
 
-__all__ = ["Edges", "PanelFrame", "PlacedCut", "after_cut", "draw_panel", "line_position", "old_edges"]
+__all__ = ["Edges", "PanelFrame", "PlacedCut", "after_cut", "draw_panel", "line_position"]
 
 #: Where the panel's edges lie in the frame of the old top, ticks.
 Edges = dict[Side, int]
 _QUARTER: Final = math.sqrt(2) - 1
-
-
-def old_edges(plan: CutPlan) -> Edges:
-    """Edges before the first cut."""
-    return {"west": 0, "south": 0, "east": plan.old_ticks[0], "north": plan.old_ticks[1]}
 
 
 def line_position(edges: Edges, cut: SawCut, position: int) -> int:
@@ -92,7 +87,7 @@ class PanelFrame:
 
 def draw_panel(pen: Pen, frame: PanelFrame, plan: CutPlan, old_radius_mm: float) -> None:
     """Draw the panel's edges; a corner is still rounded where neither of its sides has been cut."""
-    old = old_edges(plan)
+    old: Edges = {"west": 0, "south": 0, "east": plan.old_ticks[0], "north": plan.old_ticks[1]}
     vertices: list[Vertex] = []
     # the corners run counter-clockwise on the wood, so clockwise on the mirrored page
     for corner in CORNERS:

@@ -52,9 +52,9 @@ class StripBar:
         size = f"{across} × {show_ticks(lane.length_ticks, units)}"
         clean = " between clean ends" if lane.trim_start_ticks or lane.trim_end_ticks else ""
         rip = next((r for r in plan.rips if r.lane_id == lane.strip), None)
-        fence = (
-            f"; rip from {stick.name} with the fence at {show_ticks(rip.fence_ticks, units)}" if rip else ""
-        )
+        # a loose strip counts to the offcut of its side, but it is ripped by its own name
+        board = "" if rip is None else f"the {rip.stick_id}" if stick.side else stick.name
+        fence = f"; rip from {board} with the fence at {show_ticks(rip.fence_ticks, units)}" if rip else ""
         notes = [f"{lane.id}: {size}{clean}{fence}."]
         ids = self._fit(self._names(full=True)) or self._fit(self._names(full=False))
         stops = list(

@@ -22,7 +22,7 @@ from edgewright.cutlist.sheets.common import (
 )
 from edgewright.cutlist.sheets.cut_labels import CutLabels, Label
 from edgewright.cutlist.sheets.cut_table import CutTable
-from edgewright.cutlist.sheets.panel import PanelFrame, PlacedCut, after_cut, draw_panel, old_edges
+from edgewright.cutlist.sheets.panel import PanelFrame, PlacedCut, after_cut, draw_panel
 from edgewright.display import show_ticks
 from edgewright.drawing.paper import (
     DATUM,
@@ -66,7 +66,7 @@ def trim_figures(plan: Plan, box: PaperBox = (180.0, 110.0)) -> tuple[View, ...]
     check_box(box)
     if not plan.ready:
         return ()
-    placed, edges = [], old_edges(plan.cut_plan)
+    placed, edges = [], plan.cut_plan.first_edges
     for cut in plan.cut_plan.cuts:
         placed.append(PlacedCut(cut, edges))
         edges = after_cut(edges, cut)

@@ -19,6 +19,7 @@ Plant = Callable[[Plain], Any]
 
 RIGHT = {
     "narrowed": handmade.narrowed,
+    "begun": handmade.begun,
     "mitred": handmade.mitred,
     "both sides": handmade.both_sides,
     "spliced": handmade.spliced,
@@ -69,6 +70,14 @@ def move_saw_line(plan: Plain) -> None:
         guide_ticks=inch(34.5) + 127,
         offcut_width_ticks=inch(1.875) - 127,
     )
+
+
+def put_loose(**values: Any) -> Plant:
+    return lambda plan: plan["as_cut"]["loose"][0].update(values)
+
+
+def put_begun(**values: Any) -> Plant:
+    return lambda plan: plan["as_cut"].update(values)
 
 
 def swap_rip_and_crosscut(plan: Plain) -> None:
@@ -184,6 +193,41 @@ PLANTED: list[tuple[str, str, Plant]] = [
     ("bound not met", "narrowed", put_stage("sticks touched", value=2)),
     ("stage bound wrong", "spliced", put_stage("splices", bound=3)),
     ("wrong stages", "narrowed", lambda plan: plan["stages"].reverse()),
+    ("cuts out of number", "begun", lambda plan: plan["cuts"][0].update(number=1)),
+    ("cuts out of number", "begun", put_begun(cuts_made=0)),
+    ("wrong panel width", "begun", put_begun(north_ticks=inch(40) + 127)),
+    ("panel outside the old top", "begun", put_begun(east_ticks=inch(72) + 1)),
+    ("panel outside the old top", "begun", put_begun(south_ticks=-1)),
+    ("panel outside the old top", "begun", put_begun(west_ticks=inch(72))),
+    ("wrong datum edge", "begun", put_cut(1, datum_edge="fresh")),
+    ("datum not handed over", "begun", put_begun(fresh=["south"])),
+    ("more fresh edges than cuts", "begun", put_begun(fresh=["north", "south"])),
+    ("loose strip of no cut", "begun", put_loose(cut=2)),
+    ("loose strip of no cut", "begun", put_loose(cut=0)),
+    ("loose strip of no cut", "begun", put_loose(side="south")),
+    (
+        "loose strip of no cut",
+        "begun",
+        lambda plan: plan["as_cut"]["loose"].append(plan["as_cut"]["loose"][0]),
+    ),
+    ("loose strip larger than the top", "begun", put_loose(length_ticks=inch(72) + 1)),
+    ("loose strips larger than the top", "begun", put_loose(width_ticks=inch(2) + 1)),
+    ("loose lane used twice", "begun", put_loose(lanes=["a3", "a3"])),
+    ("unknown loose lane", "begun", put_loose(lanes=["a9"])),
+    ("lane never ripped", "begun", put_loose(lanes=[])),
+    ("lane ripped twice", "begun", put_loose(lanes=["a2"])),
+    ("lane of another side", "begun", put_loose(side="south")),
+    ("lane longer than its loose strip", "begun", put_loose(length_ticks=inch(72) - 1)),
+    ("lanes wider than their loose strip", "begun", put_loose(width_ticks=inch("1 7/8") - 1)),
+    ("lanes wider than their loose strip", "begun", put_loose(edge_waste_ticks=1)),
+    (
+        "remnant larger than its stick",
+        "begun",
+        put("remnants", "R1", id="offcut of cut 1", length_ticks=inch(72) + 1),
+    ),
+    # a3 is in use, and with its kerf it leaves nothing of the strip it is ripped from
+    ("remnant larger than its stick", "begun", put("remnants", "R1", id="rest of offcut of cut 1")),
+    ("malformed plan", "begun", put_begun(fresh=["up"])),
     ("malformed plan", "narrowed", lambda plan: plan.pop("rules")),
     ("malformed plan", "narrowed", put("pieces", "N1-1", length_ticks=585216.0)),
     ("malformed plan", "narrowed", put("pieces", "N1-1", turned=0)),
@@ -269,7 +313,7 @@ def numbers(value: Any) -> Iterator[tuple[Any, Any]]:
 
 
 @pytest.mark.property
-@pytest.mark.parametrize("right", ["narrowed", "mitred", "both sides"])
+@pytest.mark.parametrize("right", ["narrowed", "begun", "mitred", "both sides"])
 @pytest.mark.parametrize("section", ["cuts", "pieces", "sides", "stages", "strip_map", "finished_ticks"])
 @pytest.mark.parametrize("step", [-1, 1])
 def test_one_tick_anywhere_is_noticed(right: str, section: str, step: int) -> None:

@@ -27,7 +27,7 @@ def test_the_starter_works_as_it_is() -> None:
 @pytest.mark.example
 def test_each_hidden_key_of_the_starter_is_known() -> None:
     """Taking the # away in front of an example gives a key that the reader knows."""
-    text = starter_job()
+    text = starter_job().partition("# [as_cut]")[0]
     for row in text.split("\n"):
         if re.match(r"# (\[|[a-z_.]+ = )", row) and "finished_width" not in row and "width_from" not in row:
             bare = row[2:]
@@ -39,6 +39,16 @@ def test_each_hidden_key_of_the_starter_is_known() -> None:
             elif re.match('# (name|length|width|thickness|min_piece|from_corner|lengths|"1057)', row):
                 continue
             assert isinstance(parse_job(shown), Job), row
+
+
+@pytest.mark.example
+def test_the_hidden_table_of_cuts_made_is_known() -> None:
+    before, begin, after = starter_job().partition("# [as_cut]")
+    job = parse_job(before + (begin + after).replace("\n# ", "\n").removeprefix("# "))
+
+    assert job.as_cut is not None
+    assert (job.as_cut.cuts, job.as_cut.width.given, job.as_cut.kerf.given) == (1, "40 1/32 in", "5/32 in")
+    assert [piece.side for piece in job.as_cut.pieces] == ["north"]
 
 
 @pytest.mark.example
