@@ -1,0 +1,156 @@
+"""Disjoint true rectangles in an offcut, laid out for the blanks that are wanted from it.
+
+A rectangle is sawn out by cuts right across the offcut along its long sides, then across its ends; what is left beyond
+each of these cuts is looked at again in the same way. Which rectangle is taken first is a choice by how much of the
+wanted blanks it holds, lane by lane: a good one, not a proven one.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from edgewright.design.clip import clip_half_plane
+from edgewright.design.inset import inset
+from edgewright.design.outline import FIT_MM, Point
+from edgewright.design.region import Region
+from edgewright.design.trims.clear_rectangle import clear_rectangle, widest_blank
+from edgewright.design.trims.shadow import Frame, span
+from edgewright.design.trims.turned_rectangle import TurnedRectangle
+from edgewright.errors import GeometryError
+
+__all__ = ["WantedBlank", "blank_rectangles", "held_area"]
+
+#: Rectangles that are taken from one offcut at most, and lengths that are tried for each.
+_MOST: Final = 6
+_LENGTHS: Final = 6
+
+
+@dataclass(frozen=True, slots=True)
+class WantedBlank:
+    """Blanks of one size (mm); ``turns`` where they may lie across the rectangle too."""
+
+    length: float
+    width: float
+    count: int
+    turns: bool = True
+
+
+def blank_rectangles(
+    region: Region, ways: Sequence[Point], wanted: Sequence[WantedBlank], kerf: float
+) -> tuple[TurnedRectangle, ...]:
+    """Rectangles that can be sawn out of a region and hold at least one wanted blank each.
+
+    Parameters
+    ----------
+    region
+        Clean wood.
+    ways
+        Directions along which their long sides may run.
+    wanted
+        Blanks; each rectangle is chosen for those that the ones before it do not hold.
+    kerf
+        Saw kerf (mm).
+    """
+    found: list[TurnedRectangle] = []
+    parts = [(region, tuple(ways))]
+    left = list(wanted)
+    while parts and left and len(found) < _MOST:
+        part, along = parts.pop(0)
+        best = max(
+            _candidates(part, along, left, kerf),
+            key=lambda one: (round(held_area(one, left, kerf)[0], 3), one.area),
+            default=None,
+        )
+        if best is None:
+            continue
+        held, rest = held_area(best, left, kerf)
+        if held <= 0:
+            continue
+        found.append(best)
+        left = rest
+        # what is left is laid out the same way: one setting of the guide for all of it
+        parts += [(beyond, (best.direction,)) for beyond in _beyond(part, best, kerf)]
+    return tuple(found)
+
+
+def held_area(
+    rectangle: TurnedRectangle, wanted: Sequence[WantedBlank], kerf: float
+) -> tuple[float, list[WantedBlank]]:
+    """Area (mm²) of the blanks that lanes along a rectangle hold, largest blanks first, and what is still wanted."""
+    area, room, rest = 0.0, rectangle.width, []
+    for blank in sorted(wanted, key=lambda one: (-one.length * one.width, -one.length)):
+        count = blank.count
+        sizes = [(blank.length, blank.width), (blank.width, blank.length)][: 1 + blank.turns]
+        for along, across in sizes:
+            if along > rectangle.length + FIT_MM:
+                continue
+            in_lane = int((rectangle.length + kerf + FIT_MM) // (along + kerf))
+            while count and across <= room + FIT_MM:
+                laid = min(count, in_lane)
+                count -= laid
+                area += laid * blank.length * blank.width
+                room -= across + kerf
+        if count:
+            rest.append(WantedBlank(blank.length, blank.width, count, blank.turns))
+    return area, rest
+
+
+def _candidates(
+    region: Region, ways: Sequence[Point], wanted: Sequence[WantedBlank], kerf: float
+) -> Iterator[TurnedRectangle]:
+    narrowest = min(min(blank.width, blank.length) for blank in wanted)
+    if not _room(region, narrowest):
+        return
+    for way in ways:
+        frame = Frame.at((0.0, 0.0), way)
+        local = [frame.moved(segment) for segment in region.segments]
+        (west, east), (low, high) = span(local, (1.0, 0.0)), span(local, (0.0, 1.0))
+        if high - low < narrowest - FIT_MM:
+            continue
+        try:
+            yield clear_rectangle(region, way)
+            for length in _lengths(wanted, east - west, kerf):
+                blank = widest_blank(region, length, way)
+                if blank is not None:
+                    yield blank
+        except GeometryError:
+            continue
+
+
+def _room(region: Region, width: float) -> bool:
+    """Whether a disc of this diameter (mm) has room, as it must for a blank as wide."""
+    try:
+        return bool(inset(region, max(0.0, width / 2 - FIT_MM)))
+    except GeometryError:
+        return True
+
+
+def _lengths(wanted: Sequence[WantedBlank], most: float, kerf: float) -> list[float]:
+    """Lengths that hold one, two ... blanks end to end, shortest first of each size."""
+    found = set()
+    for size in {blank.length for blank in wanted}:
+        number = 1
+        while number * (size + kerf) - kerf <= most + FIT_MM and number <= _LENGTHS:
+            found.add(min(number * (size + kerf) - kerf, most))
+            number += 1
+    lengths = sorted(found, reverse=True)
+    step = max(1, -(-len(lengths) // _LENGTHS))
+    return lengths[::step]
+
+
+def _beyond(region: Region, taken: TurnedRectangle, kerf: float) -> Iterator[Region]:
+    """What is left beyond the two cuts along a rectangle, then beyond those across its ends."""
+    frame = Frame(taken.corner, taken.direction)
+    (ux, uy), length, width = taken.direction, taken.length, taken.width
+    back, left, right = (-ux, -uy), (-uy, ux), (uy, -ux)
+    try:
+        yield from clip_half_plane(region, frame.world((0.0, width + kerf)), (ux, uy))
+        yield from clip_half_plane(region, frame.world((0.0, -kerf)), back)
+        bands = clip_half_plane(region, frame.world((0.0, 0.0)), (ux, uy))
+        for band in (part for one in bands for part in clip_half_plane(one, frame.world((0.0, width)), back)):
+            yield from clip_half_plane(band, frame.world((length + kerf, 0.0)), right)
+            yield from clip_half_plane(band, frame.world((-kerf, 0.0)), left)
+    except GeometryError:
+        return
