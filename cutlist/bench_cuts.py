@@ -15,7 +15,7 @@ from edgewright.compass import ends_of
 from edgewright.cutlist.model import EndCut, Lane, Piece, Stick
 from edgewright.ticks import part_ticks
 
-__all__ = ["CrossCut", "FenceRip", "crosscuts", "fence_rips"]
+__all__ = ["CrossCut", "FenceRip", "crosscuts", "fence_rips", "how_held", "how_ripped"]
 
 PUSH_STICK_WIDTH = part_ticks(trade.PUSH_STICK_WIDTH.value)
 HELD_LENGTH = part_ticks(trade.MIN_CROSSCUT_HELD.value)
@@ -80,9 +80,9 @@ def fence_rips(sticks: Sequence[Stick], pieces: Sequence[Piece]) -> tuple[FenceR
         waste = stick.edge_waste_ticks
         if waste:
             wide = stick.width_ticks - waste
-            found.append(FenceRip(stick.id, None, wide, stick.length_ticks, _ripped(wide)))
+            found.append(FenceRip(stick.id, None, wide, stick.length_ticks, how_ripped(wide)))
         found += [
-            FenceRip(stick.id, lane.id, lane.width_ticks, stick.length_ticks, _ripped(lane.width_ticks))
+            FenceRip(stick.id, lane.id, lane.width_ticks, stick.length_ticks, how_ripped(lane.width_ticks))
             for lane in lanes
             if waste or lane.width_ticks != stick.width_ticks
         ]
@@ -109,7 +109,7 @@ def _of_lane(lane: Lane, here: Sequence[Piece], raw_end: str) -> list[CrossCut]:
     raw_length = lane.length_ticks + lane.trim_end_ticks
     found = []
     if lane.trim_start_ticks:
-        held = _held(raw_length, raw_length)
+        held = how_held(raw_length, raw_length)
         found.append(
             CrossCut(
                 lane.id, None, lane.trim_start_ticks, raw_length, "square", "start", False, raw_end, held
@@ -127,7 +127,7 @@ def _of_lane(lane: Lane, here: Sequence[Piece], raw_end: str) -> list[CrossCut]:
             cuts.append((start, "mitre", "start"))
         if far == "mitre":
             cuts.append((end, "mitre", "end"))
-        held = _held(piece.length_ticks, piece.length_ticks + rest)
+        held = how_held(piece.length_ticks, piece.length_ticks + rest)
         found += [
             CrossCut(lane.id, piece.id, stop, piece.length_ticks, cut, which, piece.turned, raw_end, held)
             for stop, cut, which in cuts
@@ -135,10 +135,11 @@ def _of_lane(lane: Lane, here: Sequence[Piece], raw_end: str) -> list[CrossCut]:
     return found
 
 
-def _ripped(width: int) -> str:
+def how_ripped(width: int) -> str:
+    """How a strip of a width (ticks) is ripped on the fence."""
     return PUSHED if width < PUSH_STICK_WIDTH else FENCE
 
 
-def _held(piece: int, strip: int) -> str:
+def how_held(piece: int, strip: int) -> str:
     """By hand only where both the piece and the strip it is cut from are long enough."""
     return BY_HAND if min(piece, strip) >= HELD_LENGTH else CLAMPED

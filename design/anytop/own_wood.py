@@ -6,6 +6,7 @@ All of it is free of old edges and lies where it lay in the old top, so that it 
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
@@ -29,6 +30,16 @@ __all__ = ["OwnWood", "own_wood"]
 _PAST: Final = 1.0
 _EAST: Final = (1.0, 0.0)
 _NORTH: Final = (0.0, 1.0)
+_POINTS: Final = (
+    "east",
+    "north-east",
+    "north",
+    "north-west",
+    "west",
+    "south-west",
+    "south",
+    "south-east",
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,14 +106,17 @@ def _routed_off(design: ShapedDesign, left: tuple[Region, ...]) -> Iterator[OwnW
     except GeometryError:
         return
     middle = rim.centroid
-    number = 0
-    for part in (quarter for whole in parts for quarter in _quartered(whole, middle, job.saw.kerf.mm)):
-        number += 1
+    quarters = (quarter for whole in parts for quarter in _quartered(whole, middle, job.saw.kerf.mm))
+    told: Counter[str] = Counter()
+    for part in quarters:
         x, y = part.centroid
-        size = math.hypot(x - middle[0], y - middle[1])
-        across = ((middle[1] - y) / size, (x - middle[0]) / size) if size > 0 else _EAST
-        ways = dict.fromkeys((across, _EAST, _NORTH))
-        yield OwnWood(f"offcut {number} beside the rim", part, _ways(design, *ways))
+        right, up = x - middle[0], y - middle[1]
+        size = math.hypot(right, up)
+        across = (-up / size, right / size) if size > 0 else _EAST
+        where = _POINTS[round(math.atan2(up, right) / (math.pi / 4)) % 8]
+        told[where] += 1
+        name = f"routed offcut {where}{f' {told[where]}' if told[where] > 1 else ''}"
+        yield OwnWood(name, part, _ways(design, *dict.fromkeys((across, _EAST, _NORTH))))
 
 
 def _quartered(offcut: Region, middle: Point, kerf: float) -> tuple[Region, ...]:

@@ -15,16 +15,16 @@ from edgewright.design.clip import clip_half_plane
 from edgewright.design.inset import inset
 from edgewright.design.outline import FIT_MM, Point
 from edgewright.design.region import Region
-from edgewright.design.trims.clear_rectangle import clear_rectangle, widest_blank
+from edgewright.design.trims.clear_rectangle import widest_blank
 from edgewright.design.trims.shadow import Frame, span
 from edgewright.design.trims.turned_rectangle import TurnedRectangle
 from edgewright.errors import GeometryError
 
 __all__ = ["WantedBlank", "blank_rectangles", "held_area"]
 
-#: Rectangles that are taken from one offcut at most, and lengths that are tried for each.
+#: Rectangles that are taken from one offcut at most, and lengths and widths that are tried for each.
 _MOST: Final = 6
-_LENGTHS: Final = 6
+_TRIED: Final = 6
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,22 +101,27 @@ def _candidates(
     region: Region, ways: Sequence[Point], wanted: Sequence[WantedBlank], kerf: float
 ) -> Iterator[TurnedRectangle]:
     narrowest = min(min(blank.width, blank.length) for blank in wanted)
-    if not _room(region, narrowest):
+    shortest = min(max(blank.width, blank.length) for blank in wanted)
+    if region.area < min(blank.length * blank.width for blank in wanted) or not _room(region, narrowest):
         return
     for way in ways:
         frame = Frame.at((0.0, 0.0), way)
         local = [frame.moved(segment) for segment in region.segments]
         (west, east), (low, high) = span(local, (1.0, 0.0)), span(local, (0.0, 1.0))
-        if high - low < narrowest - FIT_MM:
+        if (
+            min(high - low, east - west) < narrowest - FIT_MM
+            or max(high - low, east - west) < shortest - FIT_MM
+        ):
             continue
-        try:
-            yield clear_rectangle(region, way)
-            for length in _lengths(wanted, east - west, kerf):
-                blank = widest_blank(region, length, way)
-                if blank is not None:
-                    yield blank
-        except GeometryError:
-            continue
+        across = (-way[1], way[0])
+        for length in _multiples([blank.length for blank in wanted], east - west, kerf):
+            wide = widest_blank(region, length, way)
+            if wide is not None:
+                yield wide
+        for width in _multiples([blank.width for blank in wanted], high - low, kerf):
+            long = widest_blank(region, width, across)
+            if long is not None:
+                yield TurnedRectangle(long.corners[3], way, long.width, long.length)
 
 
 def _room(region: Region, width: float) -> bool:
@@ -127,17 +132,16 @@ def _room(region: Region, width: float) -> bool:
         return True
 
 
-def _lengths(wanted: Sequence[WantedBlank], most: float, kerf: float) -> list[float]:
-    """Lengths that hold one, two ... blanks end to end, shortest first of each size."""
+def _multiples(sizes: Sequence[float], most: float, kerf: float) -> list[float]:
+    """Sizes that hold one, two ... blanks side by side, and are at most as large as the wood."""
     found = set()
-    for size in {blank.length for blank in wanted}:
+    for size in sizes:
         number = 1
-        while number * (size + kerf) - kerf <= most + FIT_MM and number <= _LENGTHS:
+        while number * (size + kerf) - kerf <= most + FIT_MM and number <= _TRIED:
             found.add(min(number * (size + kerf) - kerf, most))
             number += 1
-    lengths = sorted(found, reverse=True)
-    step = max(1, -(-len(lengths) // _LENGTHS))
-    return lengths[::step]
+    tried = sorted(found, reverse=True)
+    return tried[:: max(1, -(-len(tried) // _TRIED))]
 
 
 def _beyond(region: Region, taken: TurnedRectangle, kerf: float) -> Iterator[Region]:

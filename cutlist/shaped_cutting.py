@@ -1,0 +1,230 @@
+"""From the pieces of a build-up to its cut plan: what is spliced, what is cut from what, what must be bought.
+
+Of several ways to make the ring (numbers of segments, ways to divide long strips) one is taken by `rank`: cut wholly
+from the stock, at the least cost, with the fewest splices, sticks and pieces.
+"""
+
+from __future__ import annotations
+
+from collections import deque
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import partial
+
+from edgewright.cutlist.check_handling import MIN_FENCE_WIDTH
+from edgewright.cutlist.guillotine.check import guillotine_faults
+from edgewright.cutlist.guillotine.model import (
+    Blank,
+    GuillotinePlan,
+    GuillotineRules,
+    GuillotineShortage,
+    StockRect,
+)
+from edgewright.cutlist.guillotine.plan import plan_guillotine
+from edgewright.cutlist.shaped_build_up import BuildUpPlan, CutBlank
+from edgewright.cutlist.shaped_demand import Demand, ShapedBlank, shaped_demand
+from edgewright.cutlist.shaped_splices import DIVISIONS, Spliced, spliced
+from edgewright.cutlist.shaped_stock import ShapedStick, shaped_stock
+from edgewright.design.anytop.model import ShapedDesign
+from edgewright.design.anytop.own_wood import OwnWood
+from edgewright.design.buildup.ring_model import RingPiece
+from edgewright.design.buildup.ring_stock import blank_ticks, to_be_bought
+from edgewright.errors import CheckError
+from edgewright.units import Units
+
+__all__ = ["Cutting", "cutting_rules", "cuttings", "rank"]
+
+Progress = Callable[[str], None] | None
+
+
+@dataclass(frozen=True, slots=True)
+class Cutting:
+    """One way to cut a ring.
+
+    ``splices`` counts those of all strips, ``refused`` are strips that no stick holds and no rule lets be divided.
+    """
+
+    plan: BuildUpPlan
+    splices: int
+    refused: tuple[tuple[str, str], ...]
+
+
+def cutting_rules(design: ShapedDesign) -> GuillotineRules:
+    """Kerf and narrowest strip; rips run along the length of a stick."""
+    return GuillotineRules(design.job.saw.kerf.ticks_up(), MIN_FENCE_WIDTH, "length")
+
+
+def cuttings(
+    design: ShapedDesign, pieces: Sequence[RingPiece], wood: Sequence[OwnWood], progress: Progress = None
+) -> Iterator[Cutting]:
+    """Cut plans of a ring: all strips whole, and those divided that are longer than the sticks, in several ways."""
+    stock = shaped_stock(design, shaped_demand(design, pieces), wood)
+    ways = [
+        spliced(design, pieces, longest, division)
+        for longest in _longest_sticks(design, stock)
+        for division in DIVISIONS
+    ]
+    refused = ways[0].refused
+    yield _cut(design, Spliced(tuple(pieces), 0, refused), stock, wood, progress)
+    seen = {_sizes(pieces)}
+    for way in ways:
+        if _sizes(way.pieces) not in seen:
+            seen.add(_sizes(way.pieces))
+            yield _cut(design, way, stock, wood, progress)
+
+
+def _sizes(pieces: Sequence[RingPiece]) -> tuple[tuple[str, float], ...]:
+    return tuple((piece.id, piece.blank_length) for piece in pieces)
+
+
+def _longest_sticks(
+    design: ShapedDesign, stock: Sequence[ShapedStick]
+) -> Iterator[Callable[[RingPiece], int]]:
+    """Length of the longest stick for a piece: of all that can be had, then of one's own only."""
+    own = [stick for stick in stock if stick.stock.source != "for sale"]
+    for sticks in (stock, own):
+        yield partial(_longest, [(one.stock.length, one.stock.width) for one in sticks], design.job.units)
+
+
+def _longest(sizes: Sequence[tuple[int, int]], units: Units, piece: RingPiece) -> int:
+    width = blank_ticks(piece.blank_width, units)
+    return max((long for long, wide in sizes if wide >= width), default=0)
+
+
+def rank(cutting: Cutting) -> tuple[int, ...]:
+    """Key by which the best way is chosen, the least first.
+
+    A whole ring from the stock comes first. Where something must be bought besides, no strip is spliced to spare
+    some of it.
+    """
+    plan = cutting.plan
+    missing = missing_area(plan)
+    sticks = 0 if plan.layout is None else len(plan.layout.layouts)
+    first = (
+        (1, cutting.splices, missing, plan.cost_cents) if missing else (0, plan.cost_cents, cutting.splices)
+    )
+    return *first, sticks, len(plan.pieces)
+
+
+def missing_area(plan: BuildUpPlan) -> int:
+    """Area of the blanks that must still be bought, square ticks."""
+    cut = {one.piece_id for one in plan.cut}
+    return sum(
+        one.blank.length * one.blank.width
+        for one in plan.blanks
+        for piece_id in one.piece_ids
+        if piece_id not in cut
+    )
+
+
+def _cut(
+    design: ShapedDesign,
+    parts: Spliced,
+    first: Sequence[ShapedStick],
+    wood: Sequence[OwnWood],
+    progress: Progress,
+) -> Cutting:
+    demand = shaped_demand(design, parts.pieces)
+    stock = shaped_stock(design, demand, wood) if parts.splices else tuple(first)
+    layout, short, proven = _layout(design, demand, stock, progress)
+    cut = () if layout is None else _places(layout, demand.blanks, stock, parts.pieces)
+    done = {one.piece_id for one in cut}
+    left = [piece for piece in parts.pieces if piece.id not in done]
+    plan = BuildUpPlan(
+        parts.pieces,
+        stock,
+        demand.blanks,
+        layout,
+        cut,
+        to_be_bought(left, design.job.saw.kerf.mm, design.job.units),
+        short=short,
+        short_proven=proven,
+    )
+    return Cutting(plan, parts.splices, parts.refused)
+
+
+def _layout(
+    design: ShapedDesign, demand: Demand, stock: Sequence[ShapedStick], progress: Progress
+) -> tuple[GuillotinePlan | None, str, bool]:
+    """Lay out all blanks; where the stock does not hold them, those that it holds, and why not all.
+
+    Strips and segments are first laid along the sticks, as they are ripped and crosscut most safely, and across them
+    only where that is not enough.
+    """
+    if not stock or not demand.blanks:
+        return None, "", False
+    rules = cutting_rules(design)
+    along = plan_guillotine(*_lengthwise(demand, stock), rules, progress=progress)
+    rects, blanks = [stick.stock for stick in stock], [one.blank for one in demand.blanks]
+    found, short, proven = along, "", False
+    if isinstance(found, GuillotineShortage):
+        found = plan_guillotine(rects, blanks, rules, progress=progress)
+    if isinstance(found, GuillotineShortage):
+        short, proven = found.sentence, found.proven
+        blanks = _without(blanks, found.missing)
+        if not blanks:
+            return None, short, proven
+        found = plan_guillotine(rects, blanks, rules, progress=progress)
+        if isinstance(found, GuillotineShortage):
+            return None, short, proven
+    else:
+        rects, blanks = _lengthwise(demand, stock) if found is along else (rects, blanks)
+    found = _widest_first(found)
+    faults = guillotine_faults(rects, blanks, rules, found)
+    if faults:
+        listed = "; ".join(map(str, faults[:5]))
+        raise CheckError(f"the checker refused the plan, so nothing is shown; please report this: {listed}")
+    return found, short, proven
+
+
+def _lengthwise(demand: Demand, stock: Sequence[ShapedStick]) -> tuple[list[StockRect], list[Blank]]:
+    """Stock and blanks of sheet goods as if they had a grain, so that nothing but a square block is turned."""
+    rects, blanks = [stick.stock for stick in stock], [one.blank for one in demand.blanks]
+    if any(blank.grain is not None for blank in blanks):
+        return rects, blanks
+    return (
+        [replace(rect, grain="length") for rect in rects],
+        [blank if 2 * blank.width > blank.length else replace(blank, grain="length") for blank in blanks],
+    )
+
+
+def _without(blanks: Sequence[Blank], missing: Sequence[str]) -> list[Blank]:
+    less = (replace(blank, count=blank.count - missing.count(blank.id)) for blank in blanks)
+    return [blank for blank in less if blank.count > 0]
+
+
+def _widest_first(found: GuillotinePlan) -> GuillotinePlan:
+    """The same plan with the lanes of each stick in the order that they are ripped."""
+    layouts = (
+        replace(layout, lanes=tuple(sorted(layout.lanes, key=lambda lane: -lane.width)))
+        for layout in found.layouts
+    )
+    return replace(found, layouts=tuple(layouts))
+
+
+def _places(
+    layout: GuillotinePlan,
+    blanks: Sequence[ShapedBlank],
+    stock: Sequence[ShapedStick],
+    pieces: Sequence[RingPiece],
+) -> tuple[CutBlank, ...]:
+    """Give each blank that is laid out to a piece, in the order of the ring and of the sticks."""
+    waiting = {one.blank.id: deque(one.piece_ids) for one in blanks}
+    by_id = {stick.stock.id: stick for stick in stock}
+    found = {}
+    for sheet in layout.layouts:
+        for number, lane in enumerate(sheet.lanes, start=1):
+            for placed in lane.pieces:
+                piece_id = waiting[placed.blank_id].popleft()
+                found[piece_id] = CutBlank(
+                    piece_id,
+                    sheet.stock_id,
+                    sheet.copy,
+                    by_id[sheet.stock_id].name(sheet.copy),
+                    number,
+                    placed.start,
+                    placed.length,
+                    lane.width,
+                    placed.turned,
+                )
+    return tuple(found[piece.id] for piece in pieces if piece.id in found)
