@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
-__all__ = ["Plain", "PlanFault", "shape_faults"]
+__all__ = ["AtLeast", "Maybe", "Plain", "PlanFault", "shape_faults"]
 
 #: A record of plain data: the plan or one of its parts.
 Plain = dict[str, Any]
@@ -26,12 +26,16 @@ class PlanFault:
 
 
 @dataclass(frozen=True, slots=True)
-class _AtLeast:
+class AtLeast:
+    """A whole number, not below ``lowest``."""
+
     lowest: int
 
 
 @dataclass(frozen=True, slots=True)
-class _Maybe:
+class Maybe:
+    """None, or what ``shape`` says."""
+
     shape: Any
 
 
@@ -48,26 +52,26 @@ _GUIDE_SIDE = ("keep", "waste")
 _SHAPE: Plain = {
     "status": ("ready", "impossible"),
     "rules": {
-        "grid_ticks": _AtLeast(1),
-        "kerf_ticks": _AtLeast(0),
-        "mitre_kerf_ticks": _AtLeast(0),
+        "grid_ticks": AtLeast(1),
+        "kerf_ticks": AtLeast(0),
+        "mitre_kerf_ticks": AtLeast(0),
         "nest_mitres": bool,
         "splices_allowed": bool,
-        "min_piece_ticks": _AtLeast(0),
+        "min_piece_ticks": AtLeast(0),
         "from_corner_ticks": int,
         "from_seam_ticks": int,
         "stagger_ticks": int,
         "guide_side": _GUIDE_SIDE,
         "guide_offset_ticks": int,
-        "sliver_ticks": _AtLeast(0),
+        "sliver_ticks": AtLeast(0),
     },
     "corners": ("butt", "pinwheel", "mitre"),
     "strip_map_view": str,
-    "old_ticks": _Pair(_AtLeast(1)),
-    "finished_ticks": _Pair(_AtLeast(1)),
+    "old_ticks": _Pair(AtLeast(1)),
+    "finished_ticks": _Pair(AtLeast(1)),
     "finished_origin_ticks": _Pair(int),
     "proud_ticks": int,
-    "strip_width_ticks": _AtLeast(1),
+    "strip_width_ticks": AtLeast(1),
     "pitch_ticks": int,
     "sides": [
         {
@@ -79,7 +83,7 @@ _SHAPE: Plain = {
             "end_offset_ticks": int,
             "seams_ticks": [int],
             "end_cut": _END_CUT,
-            "max_splices": _AtLeast(0),
+            "max_splices": AtLeast(0),
         }
     ],
     "sticks": [
@@ -87,18 +91,18 @@ _SHAPE: Plain = {
             "id": str,
             "name": str,
             "source": ("offcut", "on hand", "for sale"),
-            "side": _Maybe(_SIDE),
-            "length_ticks": _AtLeast(0),
-            "width_ticks": _AtLeast(0),
-            "price_cents": _AtLeast(0),
-            "edge_waste_ticks": _AtLeast(0),
+            "side": Maybe(_SIDE),
+            "length_ticks": AtLeast(0),
+            "width_ticks": AtLeast(0),
+            "price_cents": AtLeast(0),
+            "edge_waste_ticks": AtLeast(0),
             "lanes": [
                 {
                     "id": str,
-                    "length_ticks": _AtLeast(0),
-                    "width_ticks": _AtLeast(0),
-                    "trim_start_ticks": _AtLeast(0),
-                    "trim_end_ticks": _AtLeast(0),
+                    "length_ticks": AtLeast(0),
+                    "width_ticks": AtLeast(0),
+                    "trim_start_ticks": AtLeast(0),
+                    "trim_end_ticks": AtLeast(0),
                 }
             ],
         }
@@ -132,11 +136,11 @@ _SHAPE: Plain = {
             "panel_before_ticks": int,
             "offcut_width_ticks": int,
             "offcut_length_ticks": int,
-            "yields": _Maybe(str),
+            "yields": Maybe(str),
         }
     ],
     "remnants": [{"id": str, "stick_id": str, "length_ticks": int, "width_ticks": int}],
-    "stages": [{"name": str, "value": int, "bound": _Maybe(int), "proven": bool, "why": str}],
+    "stages": [{"name": str, "value": int, "bound": Maybe(int), "proven": bool, "why": str}],
     "trials": [
         {
             "strip_width_ticks": int,
@@ -147,7 +151,7 @@ _SHAPE: Plain = {
             "reason": str,
         }
     ],
-    "shortage": _Maybe(
+    "shortage": Maybe(
         {
             "strip_width_ticks": int,
             "sides": int,
@@ -159,22 +163,26 @@ _SHAPE: Plain = {
             "by_length": bool,
             "proven": bool,
             "sentence": str,
-            "buy_length_ticks": _Maybe(int),
+            "buy_length_ticks": Maybe(int),
             "buy_sentence": str,
         }
     ),
 }
 
 
-def shape_faults(plan: object) -> tuple[PlanFault, ...]:
-    """Every place where ``plan`` lacks a key or holds the wrong kind of value; unknown keys are let pass."""
+def shape_faults(plan: object, shape: Plain | None = None) -> tuple[PlanFault, ...]:
+    """Every place where ``plan`` lacks a key or holds the wrong kind of value; unknown keys are let pass.
+
+    ``shape`` is that of a strip plan unless another is given.
+    """
     return tuple(
-        PlanFault("malformed plan", place, message) for place, message in _misfits(plan, _SHAPE, "plan")
+        PlanFault("malformed plan", place, message)
+        for place, message in _misfits(plan, _SHAPE if shape is None else shape, "plan")
     )
 
 
 def _misfits(value: object, shape: Any, place: str) -> Iterator[tuple[str, str]]:
-    if isinstance(shape, _Maybe):
+    if isinstance(shape, Maybe):
         if value is not None:
             yield from _misfits(value, shape.shape, place)
     elif isinstance(shape, dict):
@@ -198,11 +206,11 @@ def _misfits(value: object, shape: Any, place: str) -> Iterator[tuple[str, str]]
     elif isinstance(shape, tuple):
         if not isinstance(value, str) or value not in shape:
             yield place, f"{_shown(value)} is none of {', '.join(shape)}"
-    elif shape is int or isinstance(shape, _AtLeast):
+    elif shape is int or isinstance(shape, AtLeast):
         # bool is a kind of int in Python, and never a length
         if not isinstance(value, int) or isinstance(value, bool):
             yield place, f"{_shown(value)} is no whole number"
-        elif isinstance(shape, _AtLeast) and value < shape.lowest:
+        elif isinstance(shape, AtLeast) and value < shape.lowest:
             yield place, f"{value} is below {shape.lowest}"
     elif not isinstance(value, shape):
         yield place, f"{_shown(value)} is no {'yes or no' if shape is bool else 'text'}"

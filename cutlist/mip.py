@@ -25,7 +25,6 @@ _OPTIONS: Final[dict[str, bool | int | float | str]] = {
     "random_seed": 0,
     "mip_rel_gap": 0.0,
     "mip_abs_gap": 0.999,
-    "mip_max_nodes": _NODE_LIMIT,
 }
 _BIG = highspy.kHighsInf
 
@@ -40,11 +39,12 @@ class Outcome:
 
 @dataclass(slots=True)
 class IntegerProgram:
-    """Minimise an integer objective over integer variables and integer rows."""
+    """Minimise an integer objective over integer variables and integer rows, within so many ``nodes``."""
 
     lower: list[int] = field(default_factory=list)
     upper: list[int] = field(default_factory=list)
     rows: list[tuple[dict[int, int], int | None, int | None]] = field(default_factory=list)
+    nodes: int = _NODE_LIMIT
 
     def variable(self, lower: int, upper: int) -> int:
         """Add an integer variable and return its index."""
@@ -66,6 +66,7 @@ class IntegerProgram:
         step = math.gcd(*objective.values()) or 1
         for name, value in _OPTIONS.items():
             solver.setOptionValue(name, value)
+        solver.setOptionValue("mip_max_nodes", self.nodes)
         solver.setOptionValue("presolve", "on" if len(self.lower) <= _PRESOLVED else "off")
         # All columns in one call each: one by one the solver re-reads the whole list every time.
         number = len(self.lower)

@@ -1,0 +1,169 @@
+"""The search: sticks first, then lanes on them, with inequalities that tell why fewer or cheaper sticks do not do."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from edgewright.cutlist.guillotine.counts import StickChoice, cheapest_choice
+from edgewright.cutlist.guillotine.greedy import greedy_layouts
+from edgewright.cutlist.guillotine.model import GuillotineLimits
+from edgewright.cutlist.guillotine.pool import Pool
+from edgewright.cutlist.guillotine.problem import Problem
+from edgewright.cutlist.guillotine.program import Chosen, PatternProgram
+from edgewright.cutlist.guillotine.relaxation import CountCut, Relaxation
+
+__all__ = ["Progress", "Search", "most_blanks", "search_sticks"]
+
+Progress = Callable[[str], None]
+
+
+@dataclass(slots=True)
+class Search:
+    """What is known so far.
+
+    Attributes
+    ----------
+    best
+        Cheapest layout, or None.
+    cuts, searched
+        Why no better choice of sticks does.
+    floor
+        The least (cents, sticks) that breaks none of these; None where no choice of sticks does.
+    impossible
+        Whether no choice of sticks is left.
+    """
+
+    problem: Problem
+    pool: Pool
+    limits: GuillotineLimits
+    progress: Progress
+    best: Chosen | None
+    cuts: list[CountCut]
+    searched: list[tuple[int, ...]]
+    floor: tuple[int, int] | None = None
+    impossible: bool = False
+
+    def spent(self, chosen: Chosen) -> tuple[int, int]:
+        """Cents and sticks."""
+        sticks = [(self.problem.sticks[self.problem.faces[r.face].stick], n) for r, n in chosen.rips]
+        return sum(stick.price * n for stick, n in sticks), sum(n for _, n in sticks)
+
+    def offer(self, chosen: Chosen | None) -> None:
+        """Keep a layout that spends less."""
+        if chosen and (self.best is None or self.spent(chosen) < self.spent(self.best)):
+            self.best = chosen
+
+    @property
+    def met(self) -> bool:
+        """Whether the best layout spends no more than the floor."""
+        return self.best is not None and self.floor is not None and self.spent(self.best) <= self.floor
+
+
+def search_sticks(problem: Problem, limits: GuillotineLimits, progress: Progress) -> Search:
+    """Find the layout that costs least and touches fewest sticks, with the reasons why nothing better is possible."""
+    pool = Pool(problem, limits.patterns)
+    search = Search(problem, pool, limits, progress, None, [], [])
+    for chosen, left in greedy_layouts(problem):
+        pool.add([rip for rip, _ in chosen.rips])
+        pool.add([lane for lane, _ in chosen.lanes])
+        if not any(left):
+            search.offer(chosen)
+    alone = _lie_nowhere(problem)
+    if alone:
+        search.cuts, search.impossible = alone, True
+        return search
+    relaxation = Relaxation(pool, limits.rounds)
+    most = [stick.most for stick in problem.sticks]
+    cut = relaxation.cut(_weights(problem), most)
+    if cut:
+        search.cuts.append(cut)
+    tried: set[tuple[int, int]] = set()
+    for number in range(limits.cuts):
+        progress(f"choosing sticks, round {number + 1}")
+        try:
+            choice = cheapest_choice(problem, search.cuts, search.searched)
+        except ArithmeticError:
+            break
+        if choice is None:
+            search.impossible, search.floor = True, None
+            return search
+        search.floor = (choice.cost, choice.sticks)
+        if search.met:
+            return search
+        cut = relaxation.cut(None, choice.counts)
+        if cut and cut.broken_by(choice.counts):
+            search.cuts.append(cut)
+            continue
+        if search.floor not in tried:
+            tried.add(search.floor)
+            search.offer(_on_level(search, choice))
+            if search.met:
+                return search
+        program = PatternProgram(pool, choice.counts, limits.nodes)
+        chosen_now, settled = program.minimise({})
+        search.offer(chosen_now)
+        if search.met:
+            return search
+        if not (pool.complete and settled):
+            break
+        search.searched.append(choice.counts)
+    search.offer(_cheapest(search, most))
+    return search
+
+
+def _lie_nowhere(problem: Problem) -> list[CountCut]:
+    """For every blank that lies in no lane of any stick: it counts one point, and no stick holds any."""
+    placed = {t for kind in problem.kinds for t, _ in kind.items}
+    return [
+        CountCut(
+            tuple(int(t == u) for u in range(len(problem.blanks))), (0,) * len(problem.sticks), blank.count
+        )
+        for t, blank in enumerate(problem.blanks)
+        if t not in placed
+    ]
+
+
+def most_blanks(search: Search) -> Chosen:
+    """The layout that leaves the least area of blanks out, among the patterns found so far."""
+    problem = search.problem
+    areas = [blank.length * blank.width for blank in problem.blanks]
+    tries = [
+        (sum(a * n for a, n in zip(areas, left, strict=True)), chosen)
+        for chosen, left in greedy_layouts(problem)
+    ]
+    best = min(tries, key=lambda some: some[0])[1]
+    program = PatternProgram(
+        search.pool, [stick.most for stick in problem.sticks], search.limits.nodes, some=True
+    )
+    return program.minimise(program.least_missing)[0] or best
+
+
+def _weights(problem: Problem) -> list[float]:
+    """Cost of a stick in the first program: a stick of one's own a little, against what is bought."""
+    least = min((stick.price for stick in problem.sticks if stick.price), default=50)
+    return [stick.price or least / 50 for stick in problem.sticks]
+
+
+def _on_level(search: Search, choice: StickChoice) -> Chosen | None:
+    """A layout by any sticks that cost no more and are no more than those of the choice."""
+    program = PatternProgram(
+        search.pool, [stick.most for stick in search.problem.sticks], search.limits.nodes
+    )
+    program.program.row(program.cost, None, choice.cost)
+    program.program.row(program.sticks, None, choice.sticks)
+    return program.minimise({})[0]
+
+
+def _cheapest(search: Search, most: Sequence[int]) -> Chosen | None:
+    """Cheapest layout that the patterns found so far give."""
+    search.progress("laying out")
+    program = PatternProgram(search.pool, most, search.limits.nodes)
+    if search.best:
+        program.program.row(program.cost, None, search.spent(search.best)[0])
+    chosen, _ = program.minimise(program.cost)
+    if chosen is None:
+        return None
+    search.offer(chosen)
+    program.program.row(program.cost, None, search.spent(chosen)[0])
+    return program.minimise(program.sticks)[0] or chosen
