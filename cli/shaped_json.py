@@ -45,15 +45,12 @@ SHAPED_KEYS: Final[dict[str, str]] = {
     "pieces": "Pieces of the build-up, mm and degrees; withheld while NOT FOR CUTTING.",
     "blanks": "Blanks of equal size in one row, mm and mm²; withheld while NOT FOR CUTTING.",
     "build_up": "What the pieces are cut from; withheld while NOT FOR CUTTING.",
-    "build_up.stock": "What could have been cut from: size in ticks, count, cents, grain, names, places in mm.",
+    "build_up.sticks": "What could have been cut from: id, names and places in mm of own wood, old edge of a board.",
     "build_up.wanted": "Blanks by size in ticks, their grain and their pieces.",
-    "build_up.layouts": "Sticks that are sawn: stock, copy, lanes from one edge with their blanks in order, in ticks.",
+    "build_up.laid_out": "Stock, blanks, rules, plan and certificate in ticks, as the checker reads them, or null.",
     "build_up.cut": "Each blank that is cut: its piece, stick, lane, where it begins and its sides in ticks.",
     "build_up.to_buy": "Blanks still to be bought or found, in the form of `blanks`.",
-    "build_up.rests": "What goes back to the rack, in ticks.",
-    "build_up.stages": "Stages of the objective: value, bound, whether proven, why; cents, counts, square ticks.",
-    "build_up.certificate": "Points of the blanks, which give the bounds again; null where nothing is cut.",
-    "build_up.why_not_all": "Why the stock does not give all blanks; empty where it does.",
+    "build_up.shortage": "Why the stock does not give all blanks, and whether that is proven; null where it does.",
     "build_up.segments": "Numbers of segments tried, null for what the blanks give; which was `taken`.",
     "findings": "What the bench checks found.",
     "takeoff": "Quantities as expected, low and high; null where no such profile exists.",
@@ -139,11 +136,11 @@ def shaped_dict(plan: ShapedPlan, files: Sequence[str] = ()) -> dict[str, Any]:
 
 
 def _build_up(found: BuildUpPlan) -> dict[str, Any]:
-    layout = found.layout
+    short = found.shortage
     return {
-        "stock": [
-            dataclasses.asdict(stick.stock)
-            | {
+        "sticks": [
+            {
+                "id": stick.stock.id,
                 "names": list(stick.names),
                 "places_mm": [[list(corner) for corner in place.corners] for place in stick.places],
                 "edge_waste_ticks": stick.edge_waste,
@@ -151,13 +148,10 @@ def _build_up(found: BuildUpPlan) -> dict[str, Any]:
             for stick in found.stock
         ],
         "wanted": [dataclasses.asdict(one.blank) | {"pieces": list(one.piece_ids)} for one in found.blanks],
-        "layouts": [] if layout is None else [dataclasses.asdict(one) for one in layout.layouts],
+        "laid_out": None if found.layout is None else found.layout.plain,
         "cut": [dataclasses.asdict(one) for one in found.cut],
         "to_buy": [dataclasses.asdict(row) for row in found.to_buy],
-        "rests": [] if layout is None else [dataclasses.asdict(rest) for rest in layout.rests],
-        "stages": [] if layout is None else [dataclasses.asdict(stage) for stage in layout.stages],
-        "certificate": None if layout is None else dataclasses.asdict(layout.certificate),
-        "why_not_all": found.short,
+        "shortage": None if short is None else {"sentence": short.sentence, "proven": short.proven},
         "segments": [
             dataclasses.asdict(trial) | {"taken": trial.segments == found.chosen} for trial in found.trials
         ],

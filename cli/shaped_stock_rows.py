@@ -39,7 +39,7 @@ def stick_rows(plan: ShapedPlan) -> list[list[str]]:
         return []
     sticks = {stick.stock.id: stick for stick in found.stock}
     rows = []
-    for layout in found.layout.layouts:
+    for layout in found.layout.plan.layouts:
         stick = sticks[layout.stock_id]
         rows.append([stick.name(layout.copy), _size(stick, plan.job.units), _source(stick)])
     return rows
@@ -64,7 +64,7 @@ def lane_rows(plan: ShapedPlan) -> list[list[str]]:
     units, kerf = plan.job.units, plan.job.saw.kerf.ticks_up()
     sticks = {stick.stock.id: stick for stick in found.stock}
     rows = []
-    for layout in found.layout.layouts:
+    for layout in found.layout.plan.layouts:
         stick = sticks[layout.stock_id]
         name = stick.name(layout.copy)
         for number, lane in enumerate(layout.lanes, start=1):
@@ -143,13 +143,12 @@ def rack_rows(plan: ShapedPlan) -> list[list[str]]:
     if found.layout is None:
         return []
     sticks = {stick.stock.id: stick for stick in found.stock}
+    rests = Counter(
+        (sticks[rest.stock_id].name(rest.copy), rest.length, rest.width) for rest in found.layout.plan.rests
+    )
     return [
-        [
-            f"rest of {sticks[rest.stock_id].name(rest.copy)}",
-            show_ticks(rest.length, units),
-            show_ticks(rest.width, units),
-        ]
-        for rest in found.layout.rests
+        [f"{f'{count} x ' * (count > 1)}rest of {name}", show_ticks(long, units), show_ticks(wide, units)]
+        for (name, long, wide), count in rests.items()
     ]
 
 
@@ -159,7 +158,7 @@ def board_rows(plan: ShapedPlan) -> list[list[str]]:
     if found.layout is None:
         return []
     sticks = {stick.stock.id: stick for stick in found.stock}
-    counts = Counter(layout.stock_id for layout in found.layout.layouts)
+    counts = Counter(layout.stock_id for layout in found.layout.plan.layouts)
     rows = [
         [
             f"{count} x {stick.stock.name}",
@@ -177,11 +176,11 @@ def proof_rows(plan: ShapedPlan) -> list[list[str]]:
     found, units = plan.build_up, plan.job.units
     if found.layout is None:
         return []
-    rows = [[*_stage(stage, units)] for stage in found.layout.stages]
-    if found.to_buy and found.short:
-        proven = "proven" if found.short_proven else "not proven"
+    rows = [[*_stage(stage, units)] for stage in found.layout.plan.stages]
+    if found.shortage is not None:
+        proven = "proven" if found.shortage.proven else "not proven"
         some = f"{len(found.cut)} of {len(found.pieces)}"
-        rows.append(["blanks from the stock", some, f"{_words(found.short, units)} ({proven})"])
+        rows.append(["blanks from the stock", some, f"{_words(found.shortage.sentence, units)} ({proven})"])
     return rows
 
 

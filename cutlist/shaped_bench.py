@@ -26,7 +26,7 @@ def build_up_rips(plan: BuildUpPlan) -> tuple[FenceRip, ...]:
     sticks = {stick.stock.id: stick for stick in plan.stock}
     first: list[FenceRip] = []
     found: list[FenceRip] = []
-    for layout in plan.layout.layouts:
+    for layout in plan.layout.plan.layouts:
         stick = sticks[layout.stock_id]
         name = stick.name(layout.copy)
         along, across = stick.stock.length, stick.stock.width
@@ -48,7 +48,7 @@ def build_up_crosscuts(plan: BuildUpPlan) -> tuple[CrossCut, ...]:
     if plan.layout is None:
         return ()
     sizes = {stick.stock.id: (stick.stock.length, stick.stock.width) for stick in plan.stock}
-    across = {(one.stock_id, one.copy): one.first == "width" for one in plan.layout.layouts}
+    across = {(one.stock_id, one.copy): one.first == "width" for one in plan.layout.plan.layouts}
     found = []
     for one in plan.cut:
         lane = sizes[one.stock_id][across[one.stock_id, one.copy]]

@@ -5,15 +5,60 @@ The data; `edgewright.cutlist.shaped_cutting` makes it.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
+from typing import Any
 
-from edgewright.cutlist.guillotine.model import GuillotinePlan
+from edgewright.cutlist.guillotine.model import (
+    Blank,
+    GuillotinePlan,
+    GuillotineRules,
+    GuillotineShortage,
+    StockRect,
+)
+from edgewright.cutlist.guillotine.plain import plain_layout
+from edgewright.cutlist.guillotine.plan import plan_guillotine
 from edgewright.cutlist.shaped_demand import ShapedBlank
 from edgewright.cutlist.shaped_stock import ShapedStick
 from edgewright.design.buildup.ring_model import RingPiece
 from edgewright.design.buildup.ring_stock import BlankRow
+from edgewright.units import Units
 
-__all__ = ["BuildUpPlan", "CutBlank", "SegmentTrial"]
+__all__ = ["BuildUpPlan", "CutBlank", "LaidOut", "LayoutProblem", "SegmentTrial"]
+
+
+@dataclass(frozen=True, slots=True)
+class LayoutProblem:
+    """What was laid out: sticks, blanks and rules, as the checker reads them."""
+
+    stock: tuple[StockRect, ...]
+    blanks: tuple[Blank, ...]
+    rules: GuillotineRules
+
+    def plan(
+        self, units: Units, progress: Callable[[str], None] | None = None
+    ) -> GuillotinePlan | GuillotineShortage:
+        """Lay it out; the independent checker has accepted what comes back.
+
+        Raises
+        ------
+        CheckError
+            If it has not: a defect of this program.
+        """
+        return plan_guillotine(self.stock, self.blanks, self.rules, progress=progress, units=units)
+
+
+@dataclass(frozen=True, slots=True)
+class LaidOut:
+    """A problem and its plan."""
+
+    problem: LayoutProblem
+    plan: GuillotinePlan
+
+    @property
+    def plain(self) -> dict[str, Any]:
+        """Both as plain data, for the checker and for plan.json."""
+        return plain_layout(self.problem.stock, self.problem.blanks, self.problem.rules, self.plan)
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,24 +122,21 @@ class BuildUpPlan:
     trials, chosen
         Numbers of segments that were tried, and the one that was taken; empty where the job gives the number or
         nothing hangs on it.
-    short
-        Why the stock does not hold every blank; empty where it does.
-    short_proven
-        Whether that is proven.
+    shortage
+        Why the stock does not hold every blank; None where it does or nothing is there.
     """
 
     pieces: tuple[RingPiece, ...]
     stock: tuple[ShapedStick, ...]
     blanks: tuple[ShapedBlank, ...]
-    layout: GuillotinePlan | None
+    layout: LaidOut | None
     cut: tuple[CutBlank, ...]
     to_buy: tuple[BlankRow, ...]
     trials: tuple[SegmentTrial, ...] = ()
     chosen: int | None = None
-    short: str = ""
-    short_proven: bool = False
+    shortage: GuillotineShortage | None = None
 
     @property
     def cost_cents(self) -> int:
         """Price of the boards that are bought (cents)."""
-        return 0 if self.layout is None else self.layout.stages[0].value
+        return 0 if self.layout is None else self.layout.plan.stages[0].value

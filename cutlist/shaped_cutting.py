@@ -12,7 +12,6 @@ from dataclasses import dataclass, replace
 from functools import partial
 
 from edgewright.cutlist.check_handling import MIN_FENCE_WIDTH
-from edgewright.cutlist.guillotine.check import guillotine_faults
 from edgewright.cutlist.guillotine.model import (
     Blank,
     GuillotinePlan,
@@ -20,8 +19,7 @@ from edgewright.cutlist.guillotine.model import (
     GuillotineShortage,
     StockRect,
 )
-from edgewright.cutlist.guillotine.plan import plan_guillotine
-from edgewright.cutlist.shaped_build_up import BuildUpPlan, CutBlank
+from edgewright.cutlist.shaped_build_up import BuildUpPlan, CutBlank, LaidOut, LayoutProblem
 from edgewright.cutlist.shaped_demand import Demand, ShapedBlank, shaped_demand
 from edgewright.cutlist.shaped_splices import DIVISIONS, Spliced, spliced
 from edgewright.cutlist.shaped_stock import ShapedStick, shaped_stock
@@ -29,12 +27,12 @@ from edgewright.design.anytop.model import ShapedDesign
 from edgewright.design.anytop.own_wood import OwnWood
 from edgewright.design.buildup.ring_model import RingPiece
 from edgewright.design.buildup.ring_stock import blank_ticks, to_be_bought
-from edgewright.errors import CheckError
 from edgewright.units import Units
 
 __all__ = ["Cutting", "cutting_rules", "cuttings", "rank"]
 
 Progress = Callable[[str], None] | None
+Problem = tuple[tuple[StockRect, ...], tuple[Blank, ...]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,7 +97,7 @@ def rank(cutting: Cutting) -> tuple[int, ...]:
     """
     plan = cutting.plan
     missing = missing_area(plan)
-    sticks = 0 if plan.layout is None else len(plan.layout.layouts)
+    sticks = 0 if plan.layout is None else len(plan.layout.plan.layouts)
     first = (
         (1, cutting.splices, missing, plan.cost_cents) if missing else (0, plan.cost_cents, cutting.splices)
     )
@@ -126,8 +124,8 @@ def _cut(
 ) -> Cutting:
     demand = shaped_demand(design, parts.pieces)
     stock = shaped_stock(design, demand, wood) if parts.splices else tuple(first)
-    layout, short, proven = _layout(design, demand, stock, progress)
-    cut = () if layout is None else _places(layout, demand.blanks, stock, parts.pieces)
+    layout, shortage = _layout(design, demand, stock, progress)
+    cut = () if layout is None else _places(layout.plan, demand.blanks, stock, parts.pieces)
     done = {one.piece_id for one in cut}
     left = [piece for piece in parts.pieces if piece.id not in done]
     plan = BuildUpPlan(
@@ -137,69 +135,56 @@ def _cut(
         layout,
         cut,
         to_be_bought(left, design.job.saw.kerf.mm, design.job.units),
-        short=short,
-        short_proven=proven,
+        shortage=shortage,
     )
     return Cutting(plan, parts.splices, parts.refused)
 
 
 def _layout(
     design: ShapedDesign, demand: Demand, stock: Sequence[ShapedStick], progress: Progress
-) -> tuple[GuillotinePlan | None, str, bool]:
+) -> tuple[LaidOut | None, GuillotineShortage | None]:
     """Lay out all blanks; where the stock does not hold them, those that it holds, and why not all.
 
-    Strips and segments are first laid along the sticks, as they are ripped and crosscut most safely, and across them
-    only where that is not enough.
+    Strips and segments are laid along the sticks, as they are ripped and crosscut most safely; across them only where
+    that gives more.
     """
     if not stock or not demand.blanks:
-        return None, "", False
-    rules = cutting_rules(design)
-    along = plan_guillotine(*_lengthwise(demand, stock), rules, progress=progress)
-    rects, blanks = [stick.stock for stick in stock], [one.blank for one in demand.blanks]
-    found, short, proven = along, "", False
-    if isinstance(found, GuillotineShortage):
-        found = plan_guillotine(rects, blanks, rules, progress=progress)
-    if isinstance(found, GuillotineShortage):
-        short, proven = found.sentence, found.proven
-        blanks = _without(blanks, found.missing)
-        if not blanks:
-            return None, short, proven
-        found = plan_guillotine(rects, blanks, rules, progress=progress)
-        if isinstance(found, GuillotineShortage):
-            return None, short, proven
-    else:
-        rects, blanks = _lengthwise(demand, stock) if found is along else (rects, blanks)
-    found = _widest_first(found)
-    faults = guillotine_faults(rects, blanks, rules, found)
-    if faults:
-        listed = "; ".join(map(str, faults[:5]))
-        raise CheckError(f"the checker refused the plan, so nothing is shown; please report this: {listed}")
-    return found, short, proven
+        return None, None
+    best: tuple[int, LaidOut | None, GuillotineShortage | None] | None = None
+    for rects, blanks in dict.fromkeys((_lengthwise(demand, stock), _as_given(demand, stock))):
+        found = LayoutProblem(rects, blanks, cutting_rules(design))
+        plan = found.plan(design.job.units, progress)
+        if isinstance(plan, GuillotinePlan):
+            return LaidOut(found, plan), None
+        missing = sum(blank.length * blank.width * plan.missing.count(blank.id) for blank in blanks)
+        if best is None or missing < best[0]:
+            some = _without(found, plan.missing)
+            laid = some.plan(design.job.units, progress) if some.blanks else None
+            best = missing, LaidOut(some, laid) if isinstance(laid, GuillotinePlan) else None, plan
+    assert best is not None
+    return best[1:]
 
 
-def _lengthwise(demand: Demand, stock: Sequence[ShapedStick]) -> tuple[list[StockRect], list[Blank]]:
-    """Stock and blanks of sheet goods as if they had a grain, so that nothing but a square block is turned."""
-    rects, blanks = [stick.stock for stick in stock], [one.blank for one in demand.blanks]
+def _as_given(demand: Demand, stock: Sequence[ShapedStick]) -> Problem:
+    return tuple(stick.stock for stick in stock), tuple(one.blank for one in demand.blanks)
+
+
+def _lengthwise(demand: Demand, stock: Sequence[ShapedStick]) -> Problem:
+    """Stock and blanks of sheet goods as if they had a grain, so that nothing but a block is turned."""
+    rects, blanks = _as_given(demand, stock)
     if any(blank.grain is not None for blank in blanks):
         return rects, blanks
     return (
-        [replace(rect, grain="length") for rect in rects],
-        [blank if 2 * blank.width > blank.length else replace(blank, grain="length") for blank in blanks],
+        tuple(replace(rect, grain="length") for rect in rects),
+        tuple(
+            blank if 2 * blank.width > blank.length else replace(blank, grain="length") for blank in blanks
+        ),
     )
 
 
-def _without(blanks: Sequence[Blank], missing: Sequence[str]) -> list[Blank]:
-    less = (replace(blank, count=blank.count - missing.count(blank.id)) for blank in blanks)
-    return [blank for blank in less if blank.count > 0]
-
-
-def _widest_first(found: GuillotinePlan) -> GuillotinePlan:
-    """The same plan with the lanes of each stick in the order that they are ripped."""
-    layouts = (
-        replace(layout, lanes=tuple(sorted(layout.lanes, key=lambda lane: -lane.width)))
-        for layout in found.layouts
-    )
-    return replace(found, layouts=tuple(layouts))
+def _without(problem: LayoutProblem, missing: Sequence[str]) -> LayoutProblem:
+    less = (replace(blank, count=blank.count - missing.count(blank.id)) for blank in problem.blanks)
+    return replace(problem, blanks=tuple(blank for blank in less if blank.count > 0))
 
 
 def _places(

@@ -14,7 +14,9 @@ from edgewright.design.buildup.grain import GRAIN_WITHIN, grain_angle
 from edgewright.design.buildup.ring_model import RingPiece
 from edgewright.design.buildup.ring_stock import blank_ticks
 from edgewright.design.trims.blank_rectangles import WantedBlank
+from edgewright.display import show_ticks
 from edgewright.ticks import ticks_to_mm
+from edgewright.units import Units
 
 __all__ = ["Demand", "ShapedBlank", "shaped_demand", "wanted_blanks"]
 
@@ -59,8 +61,8 @@ def shaped_demand(design: ShapedDesign, pieces: Sequence[RingPiece]) -> Demand:
     order = sorted(alike, key=lambda key: (-key[0] * key[1], -key[0], key[2] or ""))
     return Demand(
         tuple(
-            ShapedBlank(Blank(f"blank {number}", *key[:2], len(alike[key]), key[2]), tuple(alike[key]))
-            for number, key in enumerate(order, start=1)
+            ShapedBlank(Blank(_name(*key, units), *key[:2], len(alike[key]), key[2]), tuple(alike[key]))
+            for key in order
         ),
         tuple(slanted),
     )
@@ -76,6 +78,12 @@ def wanted_blanks(demand: Demand, run: Grain | None) -> list[WantedBlank]:
         length, width = size if not held or blank.grain == run else size[::-1]
         found.append(WantedBlank(length, width, blank.count, turns=not held))
     return found
+
+
+def _name(length: int, width: int, grain: Grain | None, units: Units) -> str:
+    """What blanks are called by: their size, for sentences."""
+    size = f"{show_ticks(length, units, unit=False)} x {show_ticks(width, units)}"
+    return size if grain is None else f"{size}, grain along the {grain}"
 
 
 def _along(piece: RingPiece) -> float:

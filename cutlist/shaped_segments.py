@@ -84,5 +84,5 @@ def _trial(segments: int | None, plan: BuildUpPlan) -> SegmentTrial:
         len(plan.pieces) - len(plan.cut),
         missing_area(plan),
         plan.cost_cents,
-        0 if plan.layout is None else len(plan.layout.layouts),
+        0 if plan.layout is None else len(plan.layout.plan.layouts),
     )

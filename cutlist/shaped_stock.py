@@ -109,8 +109,8 @@ def _laid_out(
 ) -> tuple[Grain, tuple[TurnedRectangle, ...]]:
     """Rectangles of one piece of wood, along or across its grain, whichever holds more; and which way it was.
 
-    Wood that is too short to be ripped on the fence gives none: its lanes are ripped before they are cut off at the ends
-    of the rectangle, so that its whole length counts.
+    Wood that is too short to be ripped on the fence gives none. Its lanes are ripped before the ends of the rectangle
+    are cut off, so its whole length counts.
     """
     best: tuple[float, Grain, tuple[TurnedRectangle, ...]] = (0.0, None, ())
     runs: dict[Grain, list[Point]] = {}
