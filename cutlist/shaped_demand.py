@@ -68,7 +68,7 @@ def shaped_demand(design: ShapedDesign, pieces: Sequence[RingPiece]) -> Demand:
     )
 
 
-def wanted_blanks(demand: Demand, run: Grain | None) -> list[WantedBlank]:
+def wanted_blanks(demand: Demand, run: Grain | None) -> tuple[WantedBlank, ...]:
     """The same in mm, as they lie in wood whose grain runs along (``length``) or across (``width``) its rectangles."""
     found = []
     for one in demand.blanks:
@@ -77,7 +77,7 @@ def wanted_blanks(demand: Demand, run: Grain | None) -> list[WantedBlank]:
         held = blank.grain is not None and run is not None
         length, width = size if not held or blank.grain == run else size[::-1]
         found.append(WantedBlank(length, width, blank.count, turns=not held))
-    return found
+    return tuple(found)
 
 
 def _name(length: int, width: int, grain: Grain | None, units: Units) -> str:

@@ -12,6 +12,7 @@ from edgewright.design.anytop.build import ring_with_segments
 from edgewright.design.anytop.model import ShapedDesign
 from edgewright.design.anytop.own_wood import OwnWood, own_wood
 from edgewright.design.buildup.ring_model import RingPiece
+from edgewright.design.trims.blank_rectangles import WantedBlank, blank_rectangles
 from edgewright.errors import GeometryError
 
 __all__ = ["SEGMENTS", "best_cutting"]
@@ -32,14 +33,10 @@ def best_cutting(design: ShapedDesign, progress: Progress = None) -> Cutting:
         return Cutting(BuildUpPlan((), (), (), None, (), ()), 0, ())
     wood = own_wood(design)
     first = _best(design, design.pieces, wood, progress)
-    if design.job.edge.segments is not None or not any(p.kind == "segment" for p in design.pieces):
+    if design.job.edge.segments is not None or not _may_hold_segments(design, first.plan, wood):
         return first
     ways: list[tuple[int | None, Cutting]] = [(None, first)]
-    ways += [
-        (number, _best(design, pieces, wood, progress))
-        for number, pieces in _rings(design)
-        if first.plan.stock or wood
-    ]
+    ways += [(number, _best(design, pieces, wood, progress)) for number, pieces in _rings(design)]
     if not any(_holds_a_segment(cutting.plan) for _, cutting in ways):
         return first
     number, best = min(ways, key=lambda way: rank(way[1]))
@@ -51,6 +48,17 @@ def _best(
     design: ShapedDesign, pieces: Sequence[RingPiece], wood: Sequence[OwnWood], progress: Progress
 ) -> Cutting:
     return min(cuttings(design, pieces, wood, progress), key=rank)
+
+
+def _may_hold_segments(design: ShapedDesign, plan: BuildUpPlan, wood: Sequence[OwnWood]) -> bool:
+    """Whether anything to be had is wide enough for a segment: one is never narrower than the ring."""
+    widths = [piece.blank_width for piece in design.pieces if piece.kind == "segment"]
+    if not widths:
+        return False
+    least, kerf = design.job.splice.min_piece.mm, design.job.saw.kerf.mm
+    wanted = (WantedBlank(least, min(*widths, design.strip_width_mm), 1),)
+    boards = any(not stick.places for stick in plan.stock)
+    return boards or any(blank_rectangles(one.region, one.ways, wanted, kerf) for one in wood)
 
 
 def _rings(design: ShapedDesign) -> Iterator[tuple[int, tuple[RingPiece, ...]]]:

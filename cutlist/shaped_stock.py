@@ -120,9 +120,9 @@ def _laid_out(
             continue
         runs.setdefault(_grain(way, top_grain), []).append(way)
     for run, ways in runs.items():
-        wanted = left = wanted_blanks(demand, run)
-        found = blank_rectangles(wood.region, ways, wanted, kerf)
-        area = 0.0
+        wanted = wanted_blanks(demand, run)
+        found = blank_rectangles(wood.region, tuple(ways), wanted, kerf)
+        area, left = 0.0, list(wanted)
         for rectangle in found:
             held, left = held_area(rectangle, left, kerf)
             area += held

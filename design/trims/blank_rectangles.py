@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Final
 
 from edgewright.design.clip import clip_half_plane
@@ -37,8 +38,9 @@ class WantedBlank:
     turns: bool = True
 
 
+@lru_cache(maxsize=128)  # variants of a job ask for the same blanks from the same wood
 def blank_rectangles(
-    region: Region, ways: Sequence[Point], wanted: Sequence[WantedBlank], kerf: float
+    region: Region, ways: tuple[Point, ...], wanted: tuple[WantedBlank, ...], kerf: float
 ) -> tuple[TurnedRectangle, ...]:
     """Rectangles that can be sawn out of a region and hold at least one wanted blank each.
 
@@ -54,7 +56,7 @@ def blank_rectangles(
         Saw kerf (mm).
     """
     found: list[TurnedRectangle] = []
-    parts = [(region, tuple(ways))]
+    parts = [(region, ways)]
     left = list(wanted)
     while parts and left and len(found) < _MOST:
         part, along = parts.pop(0)
@@ -101,7 +103,7 @@ def _candidates(
     region: Region, ways: Sequence[Point], wanted: Sequence[WantedBlank], kerf: float
 ) -> Iterator[TurnedRectangle]:
     narrowest = min(min(blank.width, blank.length) for blank in wanted)
-    shortest = min(max(blank.width, blank.length) for blank in wanted)
+    shortest = min(blank.length for blank in wanted)
     if region.area < min(blank.length * blank.width for blank in wanted) or not _room(region, narrowest):
         return
     for way in ways:
@@ -116,12 +118,14 @@ def _candidates(
         across = (-way[1], way[0])
         for length in _multiples([blank.length for blank in wanted], east - west, kerf):
             wide = widest_blank(region, length, way)
-            if wide is not None:
-                yield wide
+            if wide is None or wide.width < narrowest - FIT_MM:
+                break  # longer ones are narrower still
+            yield wide
         for width in _multiples([blank.width for blank in wanted], high - low, kerf):
             long = widest_blank(region, width, across)
-            if long is not None:
-                yield TurnedRectangle(long.corners[3], way, long.width, long.length)
+            if long is None or long.width < shortest - FIT_MM:
+                break
+            yield TurnedRectangle(long.corners[3], way, long.width, long.length)
 
 
 def _room(region: Region, width: float) -> bool:
@@ -140,7 +144,7 @@ def _multiples(sizes: Sequence[float], most: float, kerf: float) -> list[float]:
         while number * (size + kerf) - kerf <= most + FIT_MM and number <= _TRIED:
             found.add(min(number * (size + kerf) - kerf, most))
             number += 1
-    tried = sorted(found, reverse=True)
+    tried = sorted(found)
     return tried[:: max(1, -(-len(tried) // _TRIED))]
 
 
