@@ -88,7 +88,7 @@ class CutBlank:
 
 @dataclass(frozen=True, slots=True)
 class SegmentTrial:
-    """What one number of segments to the circle would take; None for the number that the blanks give.
+    """What one number of segments to the circle would take; None for what the blanks themselves give.
 
     ``missing`` counts blanks that nothing to be had gives, ``missing_area`` is theirs (square ticks).
     """

@@ -35,8 +35,10 @@ def best_cutting(design: ShapedDesign, progress: Progress = None) -> Cutting:
     first = _best(design, design.pieces, wood, progress)
     if design.job.edge.segments is not None or not _may_hold_segments(design, first.plan, wood):
         return first
-    ways: list[tuple[int | None, Cutting]] = [(None, first)]
-    ways += [(number, _best(design, pieces, wood, progress)) for number, pieces in _rings(design)]
+    rings = dict(_rings(design))
+    same = next((n for n, pieces in rings.items() if _sizes(pieces) == _sizes(design.pieces)), None)
+    ways: list[tuple[int | None, Cutting]] = [(same, first)]
+    ways += [(n, _best(design, pieces, wood, progress)) for n, pieces in rings.items() if n != same]
     if not any(_holds_a_segment(cutting.plan) for _, cutting in ways):
         return first
     number, best = min(ways, key=lambda way: rank(way[1]))
@@ -62,9 +64,9 @@ def _may_hold_segments(design: ShapedDesign, plan: BuildUpPlan, wood: Sequence[O
 
 
 def _rings(design: ShapedDesign) -> Iterator[tuple[int, tuple[RingPiece, ...]]]:
-    """Rings of each usual number of segments, none of them shorter than the job lets a piece be."""
+    """Different rings of the usual numbers of segments, none of these shorter than the job lets a piece be."""
     least = design.job.splice.min_piece.mm
-    known = {_sizes(design.pieces)}
+    known: set[tuple[tuple[float, float], ...]] = set()
     for number in SEGMENTS:
         try:
             pieces = ring_with_segments(design, number)

@@ -6,7 +6,7 @@ blank, and then tries every set of sticks.
 
 from __future__ import annotations
 
-from functools import lru_cache
+from functools import cache
 from itertools import product
 from random import Random
 
@@ -116,7 +116,7 @@ def random_case(seed: int) -> tuple[list[StockRect], list[Blank], GuillotineRule
     return stock, blanks, rules
 
 
-@lru_cache(maxsize=None)
+@cache
 def enumerated(seed: int) -> tuple[int, int] | None:
     """Best of a random case."""
     return best_by_enumeration(*random_case(seed))

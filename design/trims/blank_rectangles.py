@@ -55,26 +55,40 @@ def blank_rectangles(
     kerf
         Saw kerf (mm).
     """
+    first = [*_candidates(region, ways, wanted, kerf)] if wanted else []
+    tries = [_taken(region, ways, wanted, kerf, first, narrow=narrow) for narrow in (False, True)]
+    return max(tries, key=lambda one: round(one[0], 3))[1]
+
+
+def _taken(
+    region: Region,
+    ways: tuple[Point, ...],
+    wanted: Sequence[WantedBlank],
+    kerf: float,
+    first: Sequence[TurnedRectangle],
+    *,
+    narrow: bool,
+) -> tuple[float, tuple[TurnedRectangle, ...]]:
+    """Area held and rectangles, of those that hold the same the largest each time, or the narrowest."""
     found: list[TurnedRectangle] = []
-    parts = [(region, ways)]
+    parts, total = [(region, ways)], 0.0
     left = list(wanted)
     while parts and left and len(found) < _MOST:
         part, along = parts.pop(0)
+        candidates = _candidates(part, along, left, kerf) if found else iter(first)
         best = max(
-            _candidates(part, along, left, kerf),
-            key=lambda one: (round(held_area(one, left, kerf)[0], 3), one.area),
+            candidates,
+            key=lambda one: (round(held_area(one, left, kerf)[0], 3), -one.width if narrow else one.area),
             default=None,
         )
-        if best is None:
-            continue
-        held, rest = held_area(best, left, kerf)
-        if held <= 0:
+        held, rest = (0.0, left) if best is None else held_area(best, left, kerf)
+        if best is None or held <= 0:
             continue
         found.append(best)
-        left = rest
+        left, total = rest, total + held
         # what is left is laid out the same way: one setting of the guide for all of it
         parts += [(beyond, (best.direction,)) for beyond in _beyond(part, best, kerf)]
-    return tuple(found)
+    return total, tuple(found)
 
 
 def held_area(
