@@ -39,6 +39,7 @@ from edgewright.cli.shaped_stock_rows import (
 from edgewright.cutlist.shaped_bench import lane_name
 from edgewright.cutlist.shaped_plan import ShapedPlan
 from edgewright.cutlist.shaped_solid import shaped_solid_spec
+from edgewright.cutlist.sheets.layout_sheet import layout_figures
 from edgewright.cutlist.sheets.ring_sheet import ring_figures
 from edgewright.cutlist.sheets.router_card import router_figures
 from edgewright.cutlist.sheets.shaped_section import shaped_section
@@ -207,7 +208,7 @@ def _stock_chapter(plan: ShapedPlan) -> list[dict[str, Any]]:
     said = " ".join(segment_words(plan))
     return _chapter(
         "Build-up: cut list",
-        [],
+        layout_figures(plan, _PANEL),
         [
             _table("Sticks", "", ["stick", "clean size", ""], stick_rows(plan)),
             _table("Boards to buy", "", ["board", "size", "price"], board_rows(plan)),
