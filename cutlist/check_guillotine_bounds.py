@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import combinations
 
 from edgewright.cutlist.check_faults import Plain
 from edgewright.cutlist.check_guillotine_search import can_lay
@@ -42,7 +41,7 @@ class _Counts:
         choices = [
             tuple(sum(choice.get(name, 0) for name in stick.ids) for stick in mill.sticks) for choice in named
         ]
-        self.searched = [counts for counts in choices if not can_lay(mill, counts, points, work)]
+        self.searched = [counts for counts in choices if _has_none(mill, counts, points, work.limit)]
 
     def least(self, below: Spent | None) -> Spent | None:
         """Least (cents, sticks) of a choice, if there is one below; None otherwise."""
@@ -114,6 +113,14 @@ class _Counts:
             number += take
             need -= take * rule.holds[s]
         return number
+
+
+def _has_none(mill: Sawmill, counts: Sequence[int], points: Sequence[Sequence[int]], steps: int) -> bool:
+    """Whether the sticks have no layout; a search that does not end shows nothing, and nothing is built on it."""
+    try:
+        return not can_lay(mill, counts, points, Work(steps))
+    except WorkLimitError:
+        return False
 
 
 def _points(mill: Sawmill, cut: Plain) -> list[int]:
@@ -199,11 +206,11 @@ def _fewest_settings(mill: Sawmill) -> Bound:
                         free.add(group)
     asked = [choice for group, choice in enumerate(choices) if group not in free]
     single = {next(iter(choice)) for choice in asked if len(choice) == 1}
-    rest = [choice for choice in asked if not choice & single]
-    widths = sorted(set().union(*rest)) if rest else []
-    for number in range(len(widths) + 1):
-        if number > 4:
-            break
-        if any(all(choice & set(some) for choice in rest) for some in combinations(widths, number)):
-            return len(single) + number, "every blank needs a lane as wide as itself"
-    return len(single), "blanks that can lie one way only need so many widths"
+    # blanks that share no width with one another need one each
+    apart = set(single)
+    number = len(single)
+    for choice in sorted(map(sorted, asked)):
+        if not apart.intersection(choice):
+            apart.update(choice)
+            number += 1
+    return number, "so many blanks have no lane width in common"

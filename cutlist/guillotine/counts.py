@@ -26,11 +26,14 @@ class StickChoice:
 
 
 def cheapest_choice(
-    problem: Problem, cuts: Sequence[CountCut], searched: Sequence[tuple[int, ...]]
+    problem: Problem,
+    cuts: Sequence[CountCut],
+    searched: Sequence[tuple[int, ...]],
+    above: tuple[int, int] | None = None,
 ) -> StickChoice | None:
     """Cheapest choice that breaks no cut and is not contained in one that was searched.
 
-    None where there is no choice at all, so no plan.
+    With ``above`` it spends more than these (cents, sticks). None where there is no such choice.
 
     Raises
     ------
@@ -45,11 +48,15 @@ def cheapest_choice(
         more = {}
         for u, n in zip(use, counts, strict=True):
             if n < program.upper[u]:
-                above = program.variable(0, 1)
-                program.row({u: 1, above: -(n + 1)}, 0)
-                more[above] = 1
+                beyond = program.variable(0, 1)
+                program.row({u: 1, beyond: -(n + 1)}, 0)
+                more[beyond] = 1
         program.row(more, 1)
     cost = {u: stick.price for u, stick in zip(use, problem.sticks, strict=True) if stick.price}
+    if above:
+        dearer = program.variable(0, 1 if cost else 0)
+        program.row({**cost, dearer: -1}, above[0])
+        program.row({**dict.fromkeys(use, 1), dearer: above[1] + 1}, above[1] + 1)
     least = program.minimise(cost)
     if least.proven and least.values is not None:
         program.row(cost, None, sum(c * least.values[u] for u, c in cost.items()))

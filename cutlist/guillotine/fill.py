@@ -5,12 +5,13 @@ Sizes and capacity already carry one kerf each: pieces fit when their sizes add 
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from bisect import bisect_right
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 import numpy.typing as npt
 
-__all__ = ["best_fill", "every_fill", "full_fills"]
+__all__ = ["best_fill", "every_fill", "full_fills", "near_best_fills"]
 
 Fill = tuple[int, ...]
 _Whole = npt.NDArray[np.int64]
@@ -77,24 +78,9 @@ def best_fill(
     steps: list[tuple[int, int, _Whole, _Whole]] = []
     for i in sorted(range(len(sizes)), key=lambda i: (-sizes[i], i)):
         most = min(counts[i], capacity // sizes[i]) if values[i] > 0 else 0
-        block = 1
-        while most > 0:
-            take = min(block, most)
+        for take in _blocks(most):
             steps.append((i, take, used, worth))
-            more = used + take * sizes[i]
-            fits = more <= capacity
-            both, gain = (
-                np.concatenate((used, more[fits])),
-                np.concatenate((worth, worth[fits] + take * values[i])),
-            )
-            order = np.lexsort((-gain, both))
-            both, gain = both[order], gain[order]
-            best = np.maximum.accumulate(gain)
-            keep = np.ones(len(gain), dtype=bool)
-            keep[1:] = gain[1:] > best[:-1]
-            used, worth = both[keep], gain[keep]
-            most -= take
-            block *= 2
+            used, worth = _merged(used, worth, take * sizes[i], take * values[i], capacity)
     value, room = int(worth[-1]), int(used[-1])
     chosen = [0] * len(sizes)
     left = value
@@ -106,3 +92,68 @@ def best_fill(
         room -= take * sizes[i]
         left -= take * values[i]
     return value, tuple(chosen)
+
+
+def near_best_fills(
+    sizes: Sequence[int], counts: Sequence[int], values: Sequence[int], capacity: int, limit: int
+) -> list[Fill]:
+    """Fills worth nearly as much as the best, at most about ``limit`` of them.
+
+    What they may fall short by is doubled, from 1 in 512 of the best, as long as there are fewer than ``limit``.
+    """
+    order = sorted((i for i in range(len(sizes)) if values[i] > 0), key=lambda i: (-sizes[i], i))
+    # most that the sizes from a place on can add, by the room there is
+    suffix: list[tuple[list[int], list[int]]] = [([0], [0])]
+    used: _Whole = np.zeros(1, dtype=np.int64)
+    worth: _Whole = np.zeros(1, dtype=np.int64)
+    for i in reversed(order):
+        for take in _blocks(min(counts[i], capacity // sizes[i])):
+            used, worth = _merged(used, worth, take * sizes[i], take * values[i], capacity)
+        suffix.append((used.tolist(), worth.tolist()))
+    suffix.reverse()
+    best = suffix[0][1][-1]
+    found: list[Fill] = []
+    chosen = [0] * len(sizes)
+
+    def go_on(place: int, room: int, needed: int) -> bool:
+        sums, most = suffix[place]
+        if most[bisect_right(sums, room) - 1] < needed:
+            return True
+        if place == len(order):
+            if all(chosen[i] >= counts[i] or sizes[i] > room for i in order):
+                found.append(tuple(chosen))
+            return len(found) < limit
+        i = order[place]
+        for n in range(min(counts[i], room // sizes[i]), -1, -1):
+            chosen[i] = n
+            if not go_on(place + 1, room - n * sizes[i], needed - n * values[i]):
+                return False
+        return True
+
+    slack = max(1, best // 512)
+    while best and len(found) < limit // 2 and slack < best:
+        found.clear()
+        go_on(0, capacity, best - slack)
+        slack *= 2
+    return found
+
+
+def _blocks(number: int) -> Iterator[int]:
+    """Blocks of 1, 2, 4 ... that add up to every number up to this one."""
+    block = 1
+    while number > 0:
+        yield min(block, number)
+        number -= min(block, number)
+        block *= 2
+
+
+def _merged(used: _Whole, worth: _Whole, size: int, value: int, capacity: int) -> tuple[_Whole, _Whole]:
+    """Sums with and without one more block, those only that are worth more than every smaller one."""
+    more = used + size
+    fits = more <= capacity
+    both, gain = np.concatenate((used, more[fits])), np.concatenate((worth, worth[fits] + value))
+    order = np.lexsort((-gain, both))
+    both, gain = both[order], gain[order]
+    keep = np.ones(len(gain), dtype=bool)
+    keep[1:] = gain[1:] > np.maximum.accumulate(gain)[:-1]
+    return both[keep], gain[keep]

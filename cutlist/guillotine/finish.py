@@ -6,10 +6,11 @@ from collections.abc import Sequence
 
 from edgewright.cutlist.guillotine.fill import every_fill
 from edgewright.cutlist.guillotine.pool import RipPattern
+from edgewright.cutlist.guillotine.problem import Problem
 from edgewright.cutlist.guillotine.program import Chosen, PatternProgram
 from edgewright.cutlist.guillotine.search import Search
 
-__all__ = ["finish"]
+__all__ = ["fewest_settings", "finish"]
 
 
 def finish(search: Search, chosen: Chosen, owned: Sequence[int]) -> Chosen:
@@ -22,17 +23,31 @@ def finish(search: Search, chosen: Chosen, owned: Sequence[int]) -> Chosen:
     """
     problem = search.problem
     cost, sticks = search.spent(chosen)
-    program = _same_sticks(search, cost, sticks)
-    settings = program.settings()
-    best, _ = program.minimise(settings)
-    best = best or chosen
-    width_of = {k: kind.width for k, kind in enumerate(problem.kinds) if kind.ripped}
-    fewest = len({width_of[lane.kind] for lane, _ in best.lanes if lane.kind in width_of})
+    best = chosen
+    if _settings(problem, chosen) > fewest_settings(problem):
+        program = _same_sticks(search, cost, sticks)
+        best = program.minimise(program.settings())[0] or chosen
     search.pool.add(_emptier_rips(search))
     program = _same_sticks(search, cost, sticks)
-    program.program.row(program.settings(), None, fewest)
+    program.program.row(program.settings(), None, _settings(problem, best))
     remnant = program.remnant(owned)
     return program.minimise(remnant)[0] or best if remnant else best
+
+
+def _settings(problem: Problem, chosen: Chosen) -> int:
+    """Widths that are ripped; lanes that turn out to be too many count too."""
+    kinds = {problem.kinds[lane.kind] for lane, _ in chosen.lanes}
+    return len({kind.width for kind in kinds if kind.ripped})
+
+
+def fewest_settings(problem: Problem) -> int:
+    """Settings that no plan does without: widths of blanks that can lie in ripped lanes of one width only."""
+    widths: list[set[int]] = [set() for _ in problem.blanks]
+    for kind in problem.kinds:
+        for t, _ in kind.items:
+            # 0 stands for no rip at all
+            widths[t].add(kind.width if kind.ripped else 0)
+    return len({min(some) for some in widths if len(some) == 1} - {0})
 
 
 def _same_sticks(search: Search, cost: int, sticks: int) -> PatternProgram:
@@ -46,11 +61,9 @@ def _same_sticks(search: Search, cost: int, sticks: int) -> PatternProgram:
 
 def _emptier_rips(search: Search) -> list[RipPattern]:
     """Rips that leave a strip beside the lanes on purpose, where there are not too many."""
-    problem, found = search.problem, list[RipPattern]()
-    for f, face in enumerate(problem.faces):
-        sizes = [problem.kinds[k].width + problem.kerf for k in face.kinds]
-        counts = [search.pool.most_lanes(k) for k in face.kinds]
-        fills = every_fill(sizes, counts, face.across + problem.kerf, search.limits.patterns)
-        for fill in fills or ():
-            found.append(RipPattern(f, tuple((k, n) for k, n in zip(face.kinds, fill, strict=True) if n)))
+    found: list[RipPattern] = []
+    for f in range(len(search.problem.faces)):
+        sizes, counts, room = search.pool.rip_fill(f)
+        fills = every_fill(sizes, counts, room, search.limits.patterns // 3)
+        found += [search.pool.rip(f, fill) for fill in fills or ()]
     return found

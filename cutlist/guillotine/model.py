@@ -112,16 +112,19 @@ class GuillotineLimits:
         Rounds of pricing for one bound.
     cuts
         Inequalities on the number of sticks.
+    levels
+        Choices of sticks that are passed over without proof, dearer and dearer, until the blanks can be laid out.
     nodes
         Nodes of one solve of an integer program.
     steps
         Steps of the search through the numbers of sticks, and of the one through the layouts of a few sticks.
     """
 
-    patterns: int = 600
+    patterns: int = 1_000
     rounds: int = 200
     cuts: int = 60
-    nodes: int = 2_000
+    levels: int = 6
+    nodes: int = 300
     steps: int = 200_000
 
 

@@ -100,9 +100,8 @@ class Relaxation:
         """The inequality that these points give, with nothing in it that all divide by."""
         common = math.gcd(*points)
         small = tuple(p // common for p in points)
-        prices = self.pool.price(small)
         need = sum(p * blank.count for p, blank in zip(small, self.pool.problem.blanks, strict=True))
-        return CountCut(small, prices.holds, need)
+        return CountCut(small, self.pool.held(small), need)
 
     def _whole(self, duals: Sequence[float]) -> tuple[int, ...]:
         held = [max(0.0, d) for d in duals]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from edgewright.cutlist.guillotine.counts import StickChoice, cheapest_choice
@@ -54,11 +54,6 @@ class Search:
         if chosen and (self.best is None or self.spent(chosen) < self.spent(self.best)):
             self.best = chosen
 
-    @property
-    def met(self) -> bool:
-        """Whether the best layout spends no more than the floor."""
-        return self.best is not None and self.floor is not None and self.spent(self.best) <= self.floor
-
 
 def search_sticks(problem: Problem, limits: GuillotineLimits, progress: Progress) -> Search:
     """Find the layout that costs least and touches fewest sticks, with the reasons why nothing better is possible."""
@@ -78,38 +73,50 @@ def search_sticks(problem: Problem, limits: GuillotineLimits, progress: Progress
     cut = relaxation.cut(_weights(problem), most)
     if cut:
         search.cuts.append(cut)
-    tried: set[tuple[int, int]] = set()
-    for number in range(limits.cuts):
-        progress(f"choosing sticks, round {number + 1}")
+        pool.enrich(cut.points)
+    _climb(search, relaxation)
+    return search
+
+
+def _climb(search: Search, relaxation: Relaxation) -> None:
+    """Go from the cheapest choice of sticks to dearer ones until the blanks can be laid out on one.
+
+    A choice that even the relaxation cannot use gives one more inequality. One that has no layout among the patterns is
+    named as searched where the patterns are all there are; else it is only passed over, and the floor stays below it.
+    """
+    problem, pool = search.problem, search.pool
+    above: tuple[int, int] | None = None
+    passed = 0
+    for number in range(search.limits.cuts):
+        search.progress(f"choosing sticks, round {number + 1}")
         try:
-            choice = cheapest_choice(problem, search.cuts, search.searched)
+            choice = cheapest_choice(problem, search.cuts, search.searched, above)
         except ArithmeticError:
             break
         if choice is None:
-            search.impossible, search.floor = True, None
-            return search
-        search.floor = (choice.cost, choice.sticks)
-        if search.met:
-            return search
+            search.impossible = above is None
+            break
+        level = (choice.cost, choice.sticks)
+        if above is None:
+            search.floor = level
+        if search.best and search.spent(search.best) <= level:
+            break
         cut = relaxation.cut(None, choice.counts)
         if cut and cut.broken_by(choice.counts):
             search.cuts.append(cut)
             continue
-        if search.floor not in tried:
-            tried.add(search.floor)
-            search.offer(_on_level(search, choice))
-            if search.met:
-                return search
-        program = PatternProgram(pool, choice.counts, limits.nodes)
-        chosen_now, settled = program.minimise({})
-        search.offer(chosen_now)
-        if search.met:
-            return search
-        if not (pool.complete and settled):
-            break
-        search.searched.append(choice.counts)
-    search.offer(_cheapest(search, most))
-    return search
+        chosen, settled = _on_level(search, choice)
+        if chosen is None and settled and not pool.complete:
+            refined = relaxation.cut([float(s.length * s.width) for s in problem.sticks], choice.counts)
+            if refined and pool.enrich(refined.points):
+                chosen, settled = _on_level(search, choice)
+        search.offer(chosen)
+        if chosen is None and settled and pool.complete:
+            search.searched.append(choice.counts)
+        elif chosen is None:
+            above, passed = level, passed + 1
+            if passed > search.limits.levels:
+                break
 
 
 def _lie_nowhere(problem: Problem) -> list[CountCut]:
@@ -145,25 +152,11 @@ def _weights(problem: Problem) -> list[float]:
     return [stick.price or least / 50 for stick in problem.sticks]
 
 
-def _on_level(search: Search, choice: StickChoice) -> Chosen | None:
-    """A layout by any sticks that cost no more and are no more than those of the choice."""
+def _on_level(search: Search, choice: StickChoice) -> tuple[Chosen | None, bool]:
+    """A layout by any sticks that cost no more and are no more than those of the choice, and whether it is settled."""
     program = PatternProgram(
         search.pool, [stick.most for stick in search.problem.sticks], search.limits.nodes
     )
     program.program.row(program.cost, None, choice.cost)
     program.program.row(program.sticks, None, choice.sticks)
-    return program.minimise({})[0]
-
-
-def _cheapest(search: Search, most: Sequence[int]) -> Chosen | None:
-    """Cheapest layout that the patterns found so far give."""
-    search.progress("laying out")
-    program = PatternProgram(search.pool, most, search.limits.nodes)
-    if search.best:
-        program.program.row(program.cost, None, search.spent(search.best)[0])
-    chosen, _ = program.minimise(program.cost)
-    if chosen is None:
-        return None
-    search.offer(chosen)
-    program.program.row(program.cost, None, search.spent(chosen)[0])
-    return program.minimise(program.sticks)[0] or chosen
+    return program.minimise({})
