@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections import Counter
 from typing import Final
@@ -14,7 +15,10 @@ from edgewright.cutlist.shaped_bench import build_up_crosscuts, build_up_rips, l
 from edgewright.cutlist.shaped_build_up import CutBlank, SegmentTrial
 from edgewright.cutlist.shaped_plan import ShapedPlan
 from edgewright.cutlist.shaped_stock import ShapedStick
-from edgewright.display import marked_run, show_area, show_ticks
+from edgewright.cutlist.sheets.square_places import square_places
+from edgewright.design.outline import Point
+from edgewright.design.trims.turned_rectangle import TurnedRectangle
+from edgewright.display import marked_run, show_area, show_mm, show_ticks
 from edgewright.ticks import TICK_MM
 from edgewright.units import Units
 
@@ -29,6 +33,8 @@ __all__ = [
     "stick_rows",
 ]
 
+#: Blanks are called by their size, which need not be said again.
+_NAMED_TWICE: Final = re.compile(r"(blank [^,;]+(?:, grain along the \w+)?), [^,;]+ by [^,;]+, (is|fits)")
 _SQUARE_TICKS: Final = re.compile(r"\b(\d+) square ticks")
 
 
@@ -41,7 +47,9 @@ def stick_rows(plan: ShapedPlan) -> list[list[str]]:
     rows = []
     for layout in found.layout.plan.layouts:
         stick = sticks[layout.stock_id]
-        rows.append([stick.name(layout.copy), _size(stick, plan.job.units), _source(stick)])
+        rows.append(
+            [stick.name(layout.copy), _size(stick, plan.job.units), _source(plan, stick, layout.copy)]
+        )
     return rows
 
 
@@ -49,11 +57,27 @@ def _size(stick: ShapedStick, units: Units) -> str:
     return f"{show_ticks(stick.stock.length, units)} x {show_ticks(stick.stock.width, units)}"
 
 
-def _source(stick: ShapedStick) -> str:
-    if stick.stock.source == "offcut":
-        return "a true rectangle of clean wood in it"
+def _source(plan: ShapedPlan, stick: ShapedStick, copy: int) -> str:
+    if stick.places:
+        return _marked(plan, stick.places[copy - 1])
     waste = ", between its old edges" if stick.edge_waste else ""
     return f"{stick.stock.source}{waste}"
+
+
+def _marked(plan: ShapedPlan, place: TurnedRectangle) -> str:
+    """Where the rectangle is marked on the old top before anything is cut: its long side nearer to the finished top."""
+    a, b, c, d = place.corners
+    middle = plan.design.finished.outline.centroid
+    ends = min(((a, b), (d, c)), key=lambda side: math.dist(_between(*side), middle))
+    one, other = (
+        " and ".join(f"{show_mm(from_.distance, plan.job.units)} from {from_.name}" for from_ in found)
+        for found in (square_places(plan.design.old, end) for end in ends)
+    )
+    return f"mark on the old top one long side, from {one} to {other}, and the rectangle beyond it"
+
+
+def _between(one: Point, other: Point) -> Point:
+    return (one[0] + other[0]) / 2, (one[1] + other[1]) / 2
 
 
 def lane_rows(plan: ShapedPlan) -> list[list[str]]:
@@ -203,7 +227,7 @@ def _stage(stage: Stage, units: Units) -> tuple[str, str, str]:
 
 def _words(sentence: str, units: Units) -> str:
     areas = _SQUARE_TICKS.sub(lambda found: show_area(int(found[1]) * TICK_MM**2, units), sentence)
-    return ticks_in_words(areas, units)
+    return ticks_in_words(_NAMED_TWICE.sub(r"\1 \2", areas), units)
 
 
 def segment_words(plan: ShapedPlan) -> list[str]:

@@ -32,6 +32,8 @@ __all__ = ["layout_figures"]
 _TITLE: Final = "Build-up: sticks and lanes"
 _NAME: Final = 3.8
 _GAP: Final = 4.0
+#: Sticks are not drawn larger than this.
+_LEAST_SCALE: Final = 5.0
 #: Room at both ends of a stick, so that its edges are drawn within the box (paper mm).
 _MARGIN: Final = 1.0
 
@@ -77,7 +79,7 @@ def layout_figures(plan: ShapedPlan, box: PaperBox = (180.0, 110.0)) -> tuple[Vi
     sticks = {stick.stock.id: stick for stick in found.stock}
     sizes = [_size(sticks[layout.stock_id], layout) for layout in found.layout.plan.layouts]
     longest, widest = (max(ticks_to_mm(size[axis]) for size in sizes) for axis in (0, 1))
-    scale = pick_scale([(longest, box[0] - 2 * _MARGIN), (widest, box[1] / 2)]) or 200.0
+    scale = pick_scale([(longest, box[0] - 2 * _MARGIN), (widest, box[1] / 2)], _LEAST_SCALE) or 200.0
     drawn = [_drawn(plan, sticks[layout.stock_id], layout, scale) for layout in found.layout.plan.layouts]
     lines = [
         f"{scale_text(scale).capitalize()}. Plan {plan.code}. Rip from the bottom edge, crosscut from the left end."
