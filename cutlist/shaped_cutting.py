@@ -10,6 +10,7 @@ from collections import deque
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
+from typing import Final
 
 from edgewright.cutlist.check_handling import MIN_FENCE_WIDTH
 from edgewright.cutlist.guillotine.model import (
@@ -21,17 +22,22 @@ from edgewright.cutlist.guillotine.model import (
 )
 from edgewright.cutlist.shaped_build_up import BuildUpPlan, CutBlank, LaidOut, LayoutProblem
 from edgewright.cutlist.shaped_demand import Demand, ShapedBlank, shaped_demand
-from edgewright.cutlist.shaped_splices import DIVISIONS, Spliced, spliced
+from edgewright.cutlist.shaped_splices import DIVISIONS, LongestStick, Spliced, spliced
 from edgewright.cutlist.shaped_stock import ShapedStick, shaped_stock
 from edgewright.design.anytop.model import ShapedDesign
 from edgewright.design.anytop.own_wood import OwnWood
 from edgewright.design.buildup.ring_model import RingPiece
-from edgewright.design.buildup.ring_stock import blank_ticks, to_be_bought
-from edgewright.units import Units
+from edgewright.design.buildup.ring_stock import to_be_bought
+from edgewright.ticks import TICKS_PER_MM
 
 __all__ = ["Cutting", "cutting_rules", "cuttings", "rank"]
 
 Progress = Callable[[str], None] | None
+#: Of the distinct lengths of sticks so many are tried as the longest piece of a strip; a kind of stick that is for
+#: sale without a limit counts as so many.
+_LENGTHS: Final = 4
+_MANY: Final = 100
+
 Problem = tuple[tuple[StockRect, ...], tuple[Blank, ...]]
 
 
@@ -57,11 +63,9 @@ def cuttings(
 ) -> Iterator[Cutting]:
     """Cut plans of a ring: all strips whole, and those divided that are longer than the sticks, in several ways."""
     stock = shaped_stock(design, shaped_demand(design, pieces), wood)
-    ways = [
-        spliced(design, pieces, longest, division)
-        for longest in _longest_sticks(design, stock)
-        for division in DIVISIONS
-    ]
+    sticks = list(_sticks(design, stock))
+    longest: list[LongestStick] = [partial(_at_most, sticks), *_shorter(sticks), partial(_one_by_one, sticks)]
+    ways = [spliced(design, pieces, one, division) for one in longest for division in DIVISIONS]
     refused = ways[0].refused
     yield _cut(design, Spliced(tuple(pieces), 0, refused), stock, wood, progress)
     seen = {_sizes(pieces)}
@@ -75,18 +79,34 @@ def _sizes(pieces: Sequence[RingPiece]) -> tuple[tuple[str, float], ...]:
     return tuple((piece.id, piece.blank_length) for piece in pieces)
 
 
-def _longest_sticks(
-    design: ShapedDesign, stock: Sequence[ShapedStick]
-) -> Iterator[Callable[[RingPiece], int]]:
-    """Length of the longest stick for a piece: of all that can be had, then of one's own only."""
-    own = [stick for stick in stock if stick.stock.source != "for sale"]
-    for sticks in (stock, own):
-        yield partial(_longest, [(one.stock.length, one.stock.width) for one in sticks], design.job.units)
+def _sticks(design: ShapedDesign, stock: Sequence[ShapedStick]) -> Iterator[tuple[int, int, int]]:
+    """Length, width and number of lanes of each kind of stick, in lanes of the strips' width; longest first."""
+    width, kerf = round(design.strip_width_mm * TICKS_PER_MM), design.job.saw.kerf.ticks_up()
+    for one in sorted((stick.stock for stick in stock), key=lambda rect: (-rect.length, rect.id)):
+        lanes = (one.width + kerf) // (width + kerf)
+        if lanes:
+            yield one.length, one.width, lanes * min(one.count or _MANY, _MANY)
 
 
-def _longest(sizes: Sequence[tuple[int, int]], units: Units, piece: RingPiece) -> int:
-    width = blank_ticks(piece.blank_width, units)
-    return max((long for long, wide in sizes if wide >= width), default=0)
+def _shorter(sticks: Sequence[tuple[int, int, int]]) -> Iterator[LongestStick]:
+    """Strips divided for shorter sticks: where there are only a few of the longest, or those are for sale."""
+    lengths = sorted({length for length, _, _ in sticks}, reverse=True)
+    for most in lengths[1:_LENGTHS]:
+        yield partial(_at_most, [stick for stick in sticks if stick[0] <= most])
+
+
+def _at_most(sticks: Sequence[tuple[int, int, int]], width: int, _: int) -> int:
+    """The longest stick that is wide enough for a piece."""
+    return max((long for long, wide, _ in sticks if wide >= width), default=0)
+
+
+def _one_by_one(sticks: Sequence[tuple[int, int, int]], width: int, number: int) -> int:
+    """For the strip of a number the stick that comes then, longest first, a lane of it for each strip."""
+    for long, wide, lanes in sticks:
+        if wide >= width and number < lanes:
+            return long
+        number -= lanes if wide >= width else 0
+    return _at_most(sticks, width, 0)
 
 
 def rank(cutting: Cutting) -> tuple[int, ...]:

@@ -14,14 +14,17 @@ from typing import Final, Literal
 
 from edgewright.design.anytop.model import ShapedDesign
 from edgewright.design.buildup.ring_model import RingPiece
+from edgewright.design.buildup.ring_stock import blank_ticks
 from edgewright.design.buildup.split_strip import crossings, place_on_strip, split_strip
 from edgewright.design.outline import Point
 from edgewright.display import SHOWN_TICKS, show_mm
 from edgewright.ticks import TICKS_PER_MM, ticks_to_mm
 
-__all__ = ["DIVISIONS", "Spliced", "spliced"]
+__all__ = ["DIVISIONS", "LongestStick", "Spliced", "spliced"]
 
 Division = Literal["as long", "even"]
+#: Length of the longest stick for a strip, by its width in ticks and how many strips were divided before; 0 for none.
+LongestStick = Callable[[int, int], int]
 DIVISIONS: Final[tuple[Division, ...]] = ("as long", "even")
 
 
@@ -37,7 +40,7 @@ class Spliced:
 def spliced(
     design: ShapedDesign,
     pieces: Sequence[RingPiece],
-    longest: Callable[[RingPiece], int],
+    longest: LongestStick,
     division: Division,
 ) -> Spliced:
     """Divide every straight strip that is longer than its longest stick.
@@ -47,16 +50,16 @@ def spliced(
     pieces
         Pieces of the ring, layer by layer.
     longest
-        Length of the longest stick that is wide enough for a piece, ticks; 0 where there is none.
+        How long the pieces of a strip may be, ticks.
     division
         How a strip is divided.
     """
     found: list[RingPiece] = []
     refused: list[tuple[str, str]] = []
     placed: dict[tuple[int, tuple[str, ...]], list[Point]] = {}
-    count = 0
+    count = divided = 0
     for piece in pieces:
-        most = longest(piece)
+        most = longest(blank_ticks(piece.blank_width, design.job.units), divided)
         length = math.ceil((piece.blank_length - 1e-5) * TICKS_PER_MM)
         if piece.kind != "strip" or not most or length <= most:
             found.append(piece)
@@ -70,7 +73,7 @@ def spliced(
         parts = split_strip(piece, [ticks_to_mm(at) for at in places], design.job.edge.proud.mm)
         placed[piece.layer, piece.edges] = [part.joints[1] for part in parts[:-1]]
         found += parts
-        count += len(places)
+        count, divided = count + len(places), divided + 1
     return Spliced(tuple(found), count, tuple(refused))
 
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 import copy
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from shaped_jobs import SHAPES, STOPPED, shaped_plan
 from stock_jobs import ROUND_48, STRAIGHT, board
 
@@ -194,3 +196,31 @@ def test_the_order_of_the_boards_changes_nothing_but_names():
     plans = [shaped_plan(STRAIGHT + "".join(order)) for order in (boards, boards[::-1])]
     assert len({plan.build_up.cost_cents for plan in plans}) == 1
     assert len({tuple(sorted((one.piece_id, one.stick) for one in plan.build_up.cut)) for plan in plans}) == 1
+
+
+@pytest.mark.example
+def test_sticks_of_two_lengths_are_both_spliced_to_their_full_length():
+    text = STRAIGHT + board("short", "46 in", "2 in", count=2) + board("long", "50 in", "2 in", count=2)
+    plan = shaped_plan(text)
+    # 2 x 50 and 2 x 46 in hold 192 in; the ring has 172 in: 60 twice and 26 twice
+    assert plan.build_up.to_buy == ()
+    assert sum(one.length for one in plan.build_up.cut) == 172 * INCH
+
+
+@pytest.mark.property
+@settings(derandomize=True, deadline=None, max_examples=10)
+@given(
+    boards=st.lists(
+        st.tuples(st.integers(20, 70), st.sampled_from(["2 in", "4 1/8 in"]), st.sampled_from([None, "5"])),
+        min_size=1, max_size=3,
+    ),
+    more=st.integers(60, 130),
+)  # fmt: skip
+def test_a_long_board_more_never_makes_the_ring_worse(boards, more):
+    """A board that holds a long strip whole takes no way of dividing it away."""
+    tables = [board(f"b{n}", f"{long} in", wide, price) for n, (long, wide, price) in enumerate(boards)]
+    few = shaped_plan(STRAIGHT + "".join(tables)).build_up
+    many = shaped_plan(STRAIGHT + "".join(tables) + board("more", f"{more} in", "2 in")).build_up
+    assert (bool(many.to_buy), many.cost_cents * (not many.to_buy)) <= (
+        bool(few.to_buy), few.cost_cents * (not few.to_buy)
+    )  # fmt: skip

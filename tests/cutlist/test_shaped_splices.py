@@ -20,7 +20,7 @@ INCH = 8128
 
 def divided(text, longest, division="as long"):
     design = shaped_plan(text).design
-    return spliced(design, design.pieces, lambda piece: longest * INCH, division)
+    return spliced(design, design.pieces, lambda width, number: longest * INCH, division)
 
 
 def lengths(found):
@@ -87,7 +87,7 @@ def test_every_division_keeps_the_rules(longest, seam, division, most, layers):
     )
     design = shaped_plan(text).design
     rules = design.job.splice
-    found = spliced(design, design.pieces, lambda piece: longest * INCH, division)
+    found = spliced(design, design.pieces, lambda width, number: longest * INCH, division)
     parts: dict[str, list] = {}
     for piece in found.pieces:
         parts.setdefault(piece.id.rstrip("abcdefgh"), []).append(piece)
