@@ -136,10 +136,10 @@ def _of_lane(lane: Lane, here: Sequence[Piece], raw_end: str) -> list[CrossCut]:
 
 
 def how_ripped(width: int) -> str:
-    """How a strip of a width (ticks) is ripped on the fence."""
+    """How a strip so wide is ripped on the fence."""
     return PUSHED if width < PUSH_STICK_WIDTH else FENCE
 
 
 def how_held(piece: int, strip: int) -> str:
-    """By hand only where both the piece and the strip it is cut from are long enough."""
+    """How a piece is crosscut: by hand only where both it and the strip it is cut from are long enough."""
     return BY_HAND if min(piece, strip) >= HELD_LENGTH else CLAMPED

@@ -137,6 +137,8 @@ def _stage_faults(plain: Plain, work_limit: int, bounds: GuillotineBounds | None
         if value != values[name]:
             yield PlanFault("stage value wrong", name, f"{value} given, {values[name]} counted")
         bound, why = bounds[name]
+        if bound is not None and (value > bound if name == "largest remnant" else value < bound):
+            yield PlanFault("better than the bound", name, f"{value} beats {bound}: {why}")
         if stage["proven"] and bound != value:
             yield PlanFault("bound not met", name, f"{value} is called proven, the bound is {bound}: {why}")
         if stage["bound"] is not None and stage["bound"] != bound:

@@ -1,7 +1,8 @@
 """Recomputes the bounds of a guillotine plan from its certificate, in whole numbers, without a solver.
 
-Points for each blank make an inequality on the sticks: together they hold at least the points of all blanks. The cheapest
-choice of sticks that keeps every inequality bounds cost and sticks. A choice named as searched is searched here again.
+Points for each blank make an inequality on the sticks: together they hold at least the points of all blanks. The
+cheapest choice of sticks that keeps every inequality bounds cost and sticks. A choice named as searched is searched
+here again.
 """
 
 from __future__ import annotations
@@ -35,7 +36,8 @@ class _Counts:
     def __init__(self, mill: Sawmill, certificate: Plain, work: Work) -> None:
         self.mill, self.work = mill, work
         points = [_points(mill, cut) for cut in certificate["cuts"]]
-        self.rules = [_rule(mill, p) for p in [_areas(mill), *points]]
+        self.points = [_areas(mill), *points]
+        self.rules = [_rule(mill, p) for p in self.points]
         named = [dict(choice) for choice in certificate["searched"]]
         # a group has the sticks of all its ids together
         choices = [
@@ -43,8 +45,11 @@ class _Counts:
         ]
         self.searched = [counts for counts in choices if _has_none(mill, counts, points, work.limit)]
 
-    def least(self, below: Spent | None) -> Spent | None:
-        """Least (cents, sticks) of a choice, if there is one below; None otherwise."""
+    def least(self, below: Spent | None, spare: int | None = None) -> Spent | None:
+        """Least (cents, sticks) of a choice, if there is one below; None otherwise.
+
+        ``spare`` is a group of which one stick is not to be touched.
+        """
         sticks = self.mill.sticks
         # what is bought first: it decides the cost
         order = sorted(range(len(sticks)), key=lambda s: (not sticks[s].for_sale, -max(self._holds(s)), s))
@@ -63,7 +68,8 @@ class _Counts:
             if place == len(order) or not self._could(order[place:], cost, number, missing, best):
                 return
             s = order[place]
-            for n in range(sticks[s].most + 1):
+            most = min(sticks[s].most, sticks[s].number - 1) if s == spare else sticks[s].most
+            for n in range(most + 1):
                 if best is not None and (cost + n * sticks[s].price, number + n) >= best:
                     break
                 chosen[s] = n
@@ -161,26 +167,63 @@ def recompute_guillotine_bounds(plain: Plain, work_limit: int = 200_000) -> dict
     mill = Sawmill(plain)
     values = {stage["name"]: stage["value"] for stage in plain["plan"]["stages"]}
     cost, sticks = values["new material cost"], values["sticks touched"]
-    bounds: dict[str, Bound] = {}
-    try:
-        counts = _Counts(mill, plain["plan"]["certificate"], Work(work_limit))
-        less = counts.least((cost, sticks))
-        bounds["new material cost"] = (cost, "every cheaper choice of sticks holds too little")
-        bounds["sticks touched"] = (sticks, "every choice of fewer sticks for that cost holds too little")
-        if cost == 0:
-            bounds["new material cost"] = (0, "nothing need be bought")
-        if less is not None and less[0] < cost:
-            words = f"sticks for {less[0]} cents are not shown to hold too little"
-            bounds["new material cost"] = (less[0], words)
-            bounds["sticks touched"] = (None, "the cost is not settled")
-        elif less is not None:
-            bounds["sticks touched"] = (less[1], f"{less[1]} sticks are not shown to hold too little")
-    except WorkLimitError:
-        stopped: Bound = (None, f"the search was stopped after {work_limit} steps")
-        bounds = {"new material cost": stopped, "sticks touched": stopped}
+    stopped: Bound = (None, f"the search was stopped after {work_limit} steps")
+    counts = _Counts(mill, plain["plan"]["certificate"], Work(work_limit))
+    bounds = dict.fromkeys(("new material cost", "sticks touched", "largest remnant"), stopped)
     bounds["fence settings"] = _fewest_settings(mill)
-    bounds["largest remnant"] = (None, "not recomputed")
+    try:
+        bounds |= _stick_bounds(counts, cost, sticks)
+        bounds["largest remnant"] = _largest_remnant(counts, cost, sticks)
+    except WorkLimitError:
+        pass
     return bounds
+
+
+def _stick_bounds(counts: _Counts, cost: int, sticks: int) -> dict[str, Bound]:
+    """Bounds on the cost and, where that is met, on the sticks."""
+    less = counts.least((cost, sticks))
+    if less is not None and less[0] < cost:
+        return {
+            "new material cost": (less[0], f"sticks for {less[0]} cents are not shown to hold too little"),
+            "sticks touched": (None, "the cost is not settled"),
+        }
+    number, why = sticks, "every choice of fewer sticks for that cost holds too little"
+    if less is not None:
+        number, why = less[1], f"{less[1]} sticks are not shown to hold too little"
+    cheaper = "every cheaper choice of sticks holds too little" if cost else "nothing need be bought"
+    return {"new material cost": (cost, cheaper), "sticks touched": (number, why)}
+
+
+def _largest_remnant(counts: _Counts, cost: int, number: int) -> Bound:
+    """Largest area that so many sticks for so much money can leave in one strip, or in one stick that is not touched.
+
+    What a strip is taken from must still hold the points that all the other sticks together cannot.
+    """
+    best, why = 0, "every stick is used up by its lanes"
+    held_at_most = []
+    for rule in counts.rules:
+        every = [
+            h for h, s in zip(rule.holds, counts.mill.sticks, strict=True) for _ in range(min(s.most, number))
+        ]
+        held_at_most.append(sum(sorted(every, reverse=True)[: max(0, number - 1)]))
+    for s, stick in enumerate(counts.mill.sticks):
+        if not stick.for_sale and stick.area > best and counts.least((cost, number + 1), spare=s):
+            best, why = stick.area, "a stick that is not touched"
+        if stick.price > cost:
+            continue
+        for face in stick.faces:
+            taken = min((lane + counts.mill.kerf for lane in face.lanes), default=None)
+            if taken is None or not number:
+                continue
+            for points, rule, held in zip(counts.points, counts.rules, held_at_most, strict=True):
+                steps = counts.mill.rip_steps(face, points)
+                enough = [used for used, worth in steps if worth >= rule.need - held]
+                # not even all of it is enough: such a stick is not among them
+                taken = max(taken, enough[0] if enough else face.across + 1)
+            strip = face.across - taken
+            if min(strip, face.length) >= counts.mill.least and strip * face.length > best:
+                best, why = strip * face.length, "the lanes take up the rest of the stick"
+    return best, why
 
 
 def shortage_is_proven(plain: Plain, work_limit: int = 200_000) -> bool:

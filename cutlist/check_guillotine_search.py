@@ -1,8 +1,8 @@
 """Tries every layout of given sticks: the checker's own search, for what counting alone does not settle.
 
-Lanes are laid one after the other, stick after stick, the wider lanes of a stick first. Every lane is filled until none of
-the blanks that are left goes in, and every stick is ripped until no lane is left that does: a layout that does otherwise
-can be made one that does by moving blanks forward.
+Lanes are laid one after the other, stick after stick, the wider lanes of a stick first. Every lane is filled until none
+of the blanks that are left goes in, and every stick is ripped until no lane is left that does: a layout that does
+otherwise can be made one that does by moving blanks forward.
 """
 
 from __future__ import annotations

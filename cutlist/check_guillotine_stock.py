@@ -29,10 +29,11 @@ class Face:
 
 @dataclass(frozen=True, slots=True)
 class StickGroup:
-    """Sticks of one size, grain and price, of which there are ``most`` to be used."""
+    """Sticks of one size, grain and price: ``number`` of them, of which ``most`` can be used."""
 
     for_sale: bool
     price: int
+    number: int
     most: int
     ids: tuple[str, ...]
     area: int
@@ -54,10 +55,12 @@ class Sawmill:
 
     def __init__(self, plain: Plain) -> None:
         self.kerf: int = plain["rules"]["kerf"]
+        #: Narrower than this nothing goes back to the rack.
+        self.least: int = max(plain["rules"]["min_rip_width"], 1)
         sizes: dict[tuple[int, int, str | None], int] = {}
         self.group_of: dict[str, int] = {}
         self.wanted: list[int] = []
-        for blank in plain["blanks"]:
+        for blank in (blank for blank in plain["blanks"] if blank["count"]):
             key = (blank["length"], blank["width"], blank["grain"])
             group = sizes.setdefault(key, len(sizes))
             if group == len(self.wanted):
@@ -84,7 +87,9 @@ class Sawmill:
                 self._face(length, width, first, grain, plain["rules"]["min_rip_width"]) for first in ways
             ]
             ids = tuple(rect["id"] for rect in rects)
-            groups.append(StickGroup(for_sale, price, min(number, every), ids, length * width, tuple(faces)))
+            groups.append(
+                StickGroup(for_sale, price, number, min(number, every), ids, length * width, tuple(faces))
+            )
         return groups
 
     def _face(self, length: int, width: int, first: str, grain: str | None, least: int) -> Face:

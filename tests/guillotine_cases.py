@@ -6,7 +6,7 @@ blank, and then tries every set of sticks.
 
 from __future__ import annotations
 
-from functools import cache
+from collections import Counter
 from itertools import product
 from random import Random
 
@@ -85,6 +85,33 @@ def best_by_enumeration(
     return min(states[wanted]) if wanted in states else None
 
 
+def sawn_apart(
+    seed: int, sheets: int, length: int = 768, width: int = 384, kerf: int = 1
+) -> tuple[list[StockRect], list[Blank], GuillotineRules]:
+    """Blanks that fill so many sheets without waste: each sheet ripped at random, each lane crosscut at random."""
+    pick = Random(seed)
+    sizes: Counter[tuple[int, int]] = Counter()
+    for _ in range(sheets):
+        for lane in _parts(pick, width, 30, kerf):
+            for piece in _parts(pick, length, 60, kerf):
+                sizes[(piece, lane)] += 1
+    blanks = [
+        Blank(f"b{n:03}", a, w, count, "length") for n, ((a, w), count) in enumerate(sorted(sizes.items()))
+    ]
+    stock = [StockRect("sheet", "sheet", "for sale", length, width, None, 100, "length")]
+    return stock, blanks, GuillotineRules(kerf, 0, "length")
+
+
+def _parts(pick: Random, whole: int, least: int, kerf: int) -> list[int]:
+    """Random sizes that fill a length exactly, one kerf between them."""
+    parts, left = [], whole
+    while left >= 3 * least and pick.random() < 0.85:
+        part = pick.randint(least, left - least - kerf)
+        parts.append(part)
+        left -= part + kerf
+    return [*parts, left]
+
+
 def random_case(seed: int) -> tuple[list[StockRect], list[Blank], GuillotineRules]:
     """A few blanks and sticks small enough to enumerate; some have no layout."""
     pick = Random(seed)
@@ -109,14 +136,8 @@ def random_case(seed: int) -> tuple[list[StockRect], list[Blank], GuillotineRule
             pick.randint(2, 12),
             pick.randint(1, 8),
             pick.randint(1, 3),
-            pick.choice(("length", None)) if grain else pick.choice(("length", None)),  # type: ignore[arg-type]
+            pick.choice(("length", None)),
         )
         for i in range(pick.randint(1, 3))
     ]
     return stock, blanks, rules
-
-
-@cache
-def enumerated(seed: int) -> tuple[int, int] | None:
-    """Best of a random case."""
-    return best_by_enumeration(*random_case(seed))

@@ -24,6 +24,8 @@ def finish(search: Search, chosen: Chosen, owned: Sequence[int]) -> Chosen:
     problem = search.problem
     cost, sticks = search.spent(chosen)
     best = chosen
+    if len(search.pool.lanes) + len(search.pool.rips) > search.limits.patterns // 3:
+        return best  # too many to choose from for what is at stake
     if _settings(problem, chosen) > fewest_settings(problem):
         program = _same_sticks(search, cost, sticks)
         best = program.minimise(program.settings())[0] or chosen
@@ -64,6 +66,6 @@ def _emptier_rips(search: Search) -> list[RipPattern]:
     found: list[RipPattern] = []
     for f in range(len(search.problem.faces)):
         sizes, counts, room = search.pool.rip_fill(f)
-        fills = every_fill(sizes, counts, room, search.limits.patterns // 3)
+        fills = every_fill(sizes, counts, room, search.limits.patterns // 6)
         found += [search.pool.rip(f, fill) for fill in fills or ()]
     return found

@@ -112,8 +112,10 @@ class GuillotineLimits:
         Rounds of pricing for one bound.
     cuts
         Inequalities on the number of sticks.
+    tries
+        Layouts by changing values on one choice of sticks.
     levels
-        Choices of sticks that are passed over without proof, dearer and dearer, until the blanks can be laid out.
+        Choices of sticks between what is proven and what was found on which a layout is looked for.
     nodes
         Nodes of one solve of an integer program.
     steps
@@ -123,8 +125,9 @@ class GuillotineLimits:
     patterns: int = 1_000
     rounds: int = 200
     cuts: int = 60
-    levels: int = 6
-    nodes: int = 300
+    tries: int = 30
+    levels: int = 8
+    nodes: int = 60
     steps: int = 200_000
 
 

@@ -1,8 +1,8 @@
 """Lanes and rips to choose from, and the pricing that finds those that pay.
 
-A lane says which blanks are crosscut from it, a rip which lanes a stick is ripped into. Keeping the two apart lets every
-lane go with every rip; together they are the layouts of a stick. The full lanes of a kind are listed outright where they
-are few, as they mostly are; otherwise, and for rips, those that pay are made as they are asked for.
+A lane says which blanks are crosscut from it, a rip which lanes a stick is ripped into. Keeping the two apart lets
+every lane go with every rip; together they are the layouts of a stick. The full lanes of a kind, and the full rips of a
+face, are listed outright where they are few; otherwise those that pay are made as they are asked for.
 """
 
 from __future__ import annotations
@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
+import numpy.typing as npt
 
 from edgewright.cutlist.guillotine.fill import best_fill, full_fills, near_best_fills
 from edgewright.cutlist.guillotine.problem import Kind, Problem
@@ -129,6 +130,22 @@ class Pool:
         best = int(values.argmax())
         return int(values[best]), listed[best]
 
+    def lane_for(
+        self, k: int, left: npt.NDArray[np.int64], values: npt.NDArray[np.float64]
+    ) -> tuple[float, LanePattern]:
+        """Lane of a kind worth most for what is left of each type; of the lanes listed, where they are."""
+        kind, counts = self.problem.kinds[k], self._counts[k]
+        types = [t for t, _ in kind.items]
+        if counts is None:
+            sizes, _, room = self.lane_fill(k)
+            worth = [int(1e6 * values[t] / values.max()) for t in types]
+            _, fill = best_fill(sizes, [int(left[t]) for t in types], worth, room)
+            return float(sum(n * values[t] for t, n in zip(types, fill, strict=True))), self._lane(k, fill)
+        held = np.minimum(counts, left[types])
+        sums = held @ values[types]
+        best = int(sums.argmax())
+        return float(sums[best]), self._lane(k, [int(n) for n in held[best]])
+
     def enrich(self, points: Sequence[int]) -> int:
         """Put in what is worth nearly as much as the best of its kind or face; how many were new."""
         found: list[LanePattern | RipPattern] = []
@@ -136,12 +153,12 @@ class Pool:
             if self._listed[k] is None:
                 sizes, counts, room = self.lane_fill(k)
                 worth = [points[t] for t, _ in kind.items]
-                fills = near_best_fills(sizes, counts, worth, room, self.limit // 10)
+                fills = near_best_fills(sizes, counts, worth, room, self.limit // 40)
                 found += [self._lane(k, fill) for fill in fills]
         values = [self._best_lane(k, points)[0] for k in range(len(self.problem.kinds))]
         for f, face in enumerate(self.problem.faces):
             sizes, counts, room = self.rip_fill(f)
-            fills = near_best_fills(sizes, counts, [values[k] for k in face.kinds], room, self.limit // 3)
+            fills = near_best_fills(sizes, counts, [values[k] for k in face.kinds], room, self.limit // 8)
             found += [self.rip(f, fill) for fill in fills]
         return self.add(found)
 

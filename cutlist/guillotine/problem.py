@@ -46,8 +46,8 @@ class StickClass:
 class Kind:
     """Lanes of one length, width and run of grain.
 
-    ``items`` are the blanks that may lie in such a lane: number of the type, and its size along the lane. A lane that is
-    not ``ripped`` is as wide as its stick.
+    ``items`` are the blanks that may lie in such a lane: number of the type, and its size along the lane. A lane that
+    is not ``ripped`` is as wide as its stick.
     """
 
     grain: GrainRun
@@ -87,7 +87,7 @@ class Problem:
 
 def make_problem(stock: Sequence[StockRect], blanks: Sequence[Blank], rules: GuillotineRules) -> Problem:
     """Put equal blanks and equal sticks together and find the lanes each stick can be ripped into."""
-    grained = any(blank.grain for blank in blanks)
+    grained = any(blank.grain for blank in blanks if blank.count)
     types = _blank_types(blanks)
     wanted = sum(blank.count for blank in types)
     sticks = _stick_classes(stock, wanted, grained=grained)

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from edgewright.cutlist.guillotine.model import Layout, PlacedBlank, Rest, RippedLane, StockRect
-from edgewright.cutlist.guillotine.pool import LanePattern
 from edgewright.cutlist.guillotine.problem import Face, Problem
 from edgewright.cutlist.guillotine.program import Chosen
 

@@ -1,8 +1,8 @@
 """The linear relaxation by column generation, and the inequalities on the number of sticks that its duals give.
 
 Rows: every blank type is covered; lanes of a kind come out of rips; sticks are limited. The duals of the first rows, in
-whole points, say what a blank is worth. Whatever the solver did, so many points for each blank give a true inequality: the
-sticks of any plan hold at least the points of all blanks.
+whole points, say what a blank is worth. Whatever the solver did, so many points for each blank give a true inequality:
+the sticks of any plan hold at least the points of all blanks.
 
 References
 ----------

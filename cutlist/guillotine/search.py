@@ -6,12 +6,12 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from edgewright.cutlist.guillotine.counts import StickChoice, cheapest_choice
-from edgewright.cutlist.guillotine.greedy import greedy_layouts
 from edgewright.cutlist.guillotine.model import GuillotineLimits
 from edgewright.cutlist.guillotine.pool import Pool
 from edgewright.cutlist.guillotine.problem import Problem
 from edgewright.cutlist.guillotine.program import Chosen, PatternProgram
 from edgewright.cutlist.guillotine.relaxation import CountCut, Relaxation
+from edgewright.cutlist.guillotine.revalue import first_layouts, lay_by_values
 
 __all__ = ["Progress", "Search", "most_blanks", "search_sticks"]
 
@@ -59,7 +59,7 @@ def search_sticks(problem: Problem, limits: GuillotineLimits, progress: Progress
     """Find the layout that costs least and touches fewest sticks, with the reasons why nothing better is possible."""
     pool = Pool(problem, limits.patterns)
     search = Search(problem, pool, limits, progress, None, [], [])
-    for chosen, left in greedy_layouts(problem):
+    for chosen, left in first_layouts(pool):
         pool.add([rip for rip, _ in chosen.rips])
         pool.add([lane for lane, _ in chosen.lanes])
         if not any(left):
@@ -79,33 +79,31 @@ def search_sticks(problem: Problem, limits: GuillotineLimits, progress: Progress
 
 
 def _climb(search: Search, relaxation: Relaxation) -> None:
-    """Go from the cheapest choice of sticks to dearer ones until the blanks can be laid out on one.
+    """Raise the floor until the blanks can be laid out on its sticks, or why they cannot is not to be shown.
 
     A choice that even the relaxation cannot use gives one more inequality. One that has no layout among the patterns is
-    named as searched where the patterns are all there are; else it is only passed over, and the floor stays below it.
+    named as searched where the patterns are all there are.
     """
     problem, pool = search.problem, search.pool
-    above: tuple[int, int] | None = None
-    passed = 0
     for number in range(search.limits.cuts):
         search.progress(f"choosing sticks, round {number + 1}")
         try:
-            choice = cheapest_choice(problem, search.cuts, search.searched, above)
+            choice = cheapest_choice(problem, search.cuts, search.searched)
         except ArithmeticError:
             break
         if choice is None:
-            search.impossible = above is None
-            break
-        level = (choice.cost, choice.sticks)
-        if above is None:
-            search.floor = level
-        if search.best and search.spent(search.best) <= level:
-            break
+            search.impossible, search.floor = True, None
+            return
+        search.floor = (choice.cost, choice.sticks)
+        if search.best and search.spent(search.best) <= search.floor:
+            return
         cut = relaxation.cut(None, choice.counts)
         if cut and cut.broken_by(choice.counts):
             search.cuts.append(cut)
             continue
-        chosen, settled = _on_level(search, choice)
+        chosen, settled = _laid(search, choice), False
+        if chosen is None:
+            chosen, settled = _on_level(search, choice)
         if chosen is None and settled and not pool.complete:
             refined = relaxation.cut([float(s.length * s.width) for s in problem.sticks], choice.counts)
             if refined and pool.enrich(refined.points):
@@ -114,9 +112,42 @@ def _climb(search: Search, relaxation: Relaxation) -> None:
         if chosen is None and settled and pool.complete:
             search.searched.append(choice.counts)
         elif chosen is None:
-            above, passed = level, passed + 1
-            if passed > search.limits.levels:
+            break
+    if search.floor:
+        _narrow(search, search.floor)
+
+
+def _narrow(search: Search, low: tuple[int, int]) -> None:
+    """Without proof: look for a layout between the floor and the best, each time a third of the way up."""
+    for number in range(search.limits.levels):
+        search.progress(f"looking for cheaper sticks, round {number + 1}")
+        high = search.spent(search.best) if search.best else None
+        step = (high[0] - low[0]) // 3 if high else 0
+        choice = None
+        for above in dict.fromkeys(((low[0] + step, 0) if step else low, low)):
+            try:
+                choice = cheapest_choice(search.problem, search.cuts, search.searched, above)
+            except ArithmeticError:
+                return
+            if choice and (high is None or (choice.cost, choice.sticks) < high):
                 break
+        if choice is None or (high and (choice.cost, choice.sticks) >= high):
+            return
+        chosen = _laid(search, choice)
+        if chosen is None and number == 0:
+            chosen, _ = _on_level(search, choice)
+        search.offer(chosen)
+        if chosen is None:
+            low = (choice.cost, choice.sticks)
+
+
+def _laid(search: Search, choice: StickChoice) -> Chosen | None:
+    """A layout on the sticks of the choice by changing values; its patterns go into the pool either way."""
+    chosen, tried = lay_by_values(search.pool, choice.counts, search.limits.tries)
+    for some in tried:
+        search.pool.add([rip for rip, _ in some.rips])
+        search.pool.add([lane for lane, _ in some.lanes])
+    return chosen
 
 
 def _lie_nowhere(problem: Problem) -> list[CountCut]:
@@ -137,7 +168,7 @@ def most_blanks(search: Search) -> Chosen:
     areas = [blank.length * blank.width for blank in problem.blanks]
     tries = [
         (sum(a * n for a, n in zip(areas, left, strict=True)), chosen)
-        for chosen, left in greedy_layouts(problem)
+        for chosen, left in first_layouts(search.pool)
     ]
     best = min(tries, key=lambda some: some[0])[1]
     program = PatternProgram(
