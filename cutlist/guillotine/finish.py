@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from edgewright.cutlist.guillotine.fill import every_fill
-from edgewright.cutlist.guillotine.pool import RipPattern
+from edgewright.cutlist.guillotine.pool import Chosen, RipPattern
 from edgewright.cutlist.guillotine.problem import Problem
-from edgewright.cutlist.guillotine.program import Chosen, PatternProgram
+from edgewright.cutlist.guillotine.program import PatternProgram
 from edgewright.cutlist.guillotine.search import Search
 
 __all__ = ["fewest_settings", "finish"]

@@ -16,7 +16,7 @@ import numpy.typing as npt
 from edgewright.cutlist.guillotine.fill import best_fill, full_fills, near_best_fills
 from edgewright.cutlist.guillotine.problem import Kind, Problem
 
-__all__ = ["LanePattern", "Pool", "Prices", "RipPattern"]
+__all__ = ["Chosen", "LanePattern", "Pool", "Prices", "RipPattern"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +33,14 @@ class RipPattern:
 
     face: int
     lanes: tuple[tuple[int, int], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Chosen:
+    """A layout as patterns: rips and lanes with how many of each; lanes of a kind are no more than the rips give."""
+
+    rips: tuple[tuple[RipPattern, int], ...]
+    lanes: tuple[tuple[LanePattern, int], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +63,9 @@ class Pool:
         self.rips: list[RipPattern] = []
         self._known: set[LanePattern | RipPattern] = set()
         self._most = [sum(problem.blanks[t].count for t, _ in kind.items) for kind in problem.kinds]
+        #: Blanks that may lie in lanes of each kind.
+        self.types = [frozenset(t for t, _ in kind.items) for kind in problem.kinds]
+        self._types = [np.array([t for t, _ in kind.items], dtype=np.int64) for kind in problem.kinds]
         self._listed = [self._full_lanes(k) for k in range(len(problem.kinds))]
         rips = [self._full_rips(f) for f in range(len(problem.faces))]
         for some in (*self._listed, *rips):
@@ -93,13 +104,14 @@ class Pool:
 
     def _full_lanes(self, k: int) -> list[LanePattern] | None:
         fills = full_fills(*self.lane_fill(k), self.limit)
-        return None if fills is None else [self._lane(k, fill) for fill in fills]
+        return None if fills is None else [self.lane(k, fill) for fill in fills]
 
     def _full_rips(self, f: int) -> list[RipPattern] | None:
         fills = full_fills(*self.rip_fill(f), self.limit)
         return None if fills is None else [self.rip(f, fill) for fill in fills]
 
-    def _lane(self, k: int, fill: Sequence[int]) -> LanePattern:
+    def lane(self, k: int, fill: Sequence[int]) -> LanePattern:
+        """Lane of a kind with so many of each of its blanks."""
         items = self.problem.kinds[k].items
         return LanePattern(k, tuple((t, n) for (t, _), n in zip(items, fill, strict=True) if n))
 
@@ -125,26 +137,33 @@ class Pool:
         if listed is None or counts is None:
             sizes, most, room = self.lane_fill(k)
             value, fill = best_fill(sizes, most, worth, room)
-            return value, self._lane(k, fill)
+            return value, self.lane(k, fill)
         values = counts @ np.array(worth, dtype=np.int64)
         best = int(values.argmax())
         return int(values[best]), listed[best]
 
     def lane_for(
         self, k: int, left: npt.NDArray[np.int64], values: npt.NDArray[np.float64]
-    ) -> tuple[float, LanePattern]:
-        """Lane of a kind worth most for what is left of each type; of the lanes listed, where they are."""
-        kind, counts = self.problem.kinds[k], self._counts[k]
-        types = [t for t, _ in kind.items]
+    ) -> tuple[float, list[int]]:
+        """Worth and fill of the lane of a kind worth most for what is left of each type; a listed one, if any are."""
+        types, counts = self._types[k], self._counts[k]
+        have, worth = left[types], values[types]
+        if not have.any():
+            return 0.0, [0] * len(types)
         if counts is None:
             sizes, _, room = self.lane_fill(k)
-            worth = [int(1e6 * values[t] / values.max()) for t in types]
-            _, fill = best_fill(sizes, [int(left[t]) for t in types], worth, room)
-            return float(sum(n * values[t] for t, n in zip(types, fill, strict=True))), self._lane(k, fill)
-        held = np.minimum(counts, left[types])
-        sums = held @ values[types]
+            points = [int(1e6 * value / values.max()) for value in worth]
+            _, fill = best_fill(sizes, [int(n) for n in have], points, room)
+            return float(np.array(fill) @ worth), list(fill)
+        held = np.minimum(counts, have)
+        sums = held @ worth
         best = int(sums.argmax())
-        return float(sums[best]), self._lane(k, [int(n) for n in held[best]])
+        return float(sums[best]), [int(n) for n in held[best]]
+
+    def add_layout(self, chosen: Chosen) -> None:
+        """Put in the patterns of a layout; where the full lanes are listed, its lanes are among them or part of one."""
+        self.add([rip for rip, _ in chosen.rips])
+        self.add([lane for lane, _ in chosen.lanes if self._listed[lane.kind] is None])
 
     def enrich(self, points: Sequence[int]) -> int:
         """Put in what is worth nearly as much as the best of its kind or face; how many were new."""
@@ -154,7 +173,7 @@ class Pool:
                 sizes, counts, room = self.lane_fill(k)
                 worth = [points[t] for t, _ in kind.items]
                 fills = near_best_fills(sizes, counts, worth, room, self.limit // 40)
-                found += [self._lane(k, fill) for fill in fills]
+                found += [self.lane(k, fill) for fill in fills]
         values = [self._best_lane(k, points)[0] for k in range(len(self.problem.kinds))]
         for f, face in enumerate(self.problem.faces):
             sizes, counts, room = self.rip_fill(f)

@@ -3,20 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
-from edgewright.cutlist.guillotine.pool import LanePattern, Pool, RipPattern
+from edgewright.cutlist.guillotine.pool import Chosen, Pool
 from edgewright.cutlist.mip import IntegerProgram
 
-__all__ = ["Chosen", "PatternProgram"]
-
-
-@dataclass(frozen=True, slots=True)
-class Chosen:
-    """Rips and lanes with how many of each; lanes of a kind are no more than the rips give."""
-
-    rips: tuple[tuple[RipPattern, int], ...]
-    lanes: tuple[tuple[LanePattern, int], ...]
+__all__ = ["PatternProgram"]
 
 
 class PatternProgram:

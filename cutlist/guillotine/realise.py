@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from edgewright.cutlist.guillotine.model import Layout, PlacedBlank, Rest, RippedLane, StockRect
+from edgewright.cutlist.guillotine.pool import Chosen
 from edgewright.cutlist.guillotine.problem import Face, Problem
-from edgewright.cutlist.guillotine.program import Chosen
 
 __all__ = ["fence_settings", "largest_remnant", "make_layouts", "make_rests", "room_beside"]
 

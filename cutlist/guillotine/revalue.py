@@ -11,9 +11,8 @@ from collections.abc import Sequence
 import numpy as np
 import numpy.typing as npt
 
-from edgewright.cutlist.guillotine.pool import LanePattern, Pool, RipPattern
+from edgewright.cutlist.guillotine.pool import Chosen, LanePattern, Pool, RipPattern
 from edgewright.cutlist.guillotine.problem import Face
-from edgewright.cutlist.guillotine.program import Chosen
 
 __all__ = ["first_layouts", "lay_by_values"]
 
@@ -95,19 +94,25 @@ def _rip(pool: Pool, face: Face, left: _Counts, values: _Values) -> list[LanePat
     """Lanes one after the other, each worth most for its width."""
     problem, laid, now = pool.problem, list[LanePattern](), left.copy()
     room = face.across + problem.kerf
+    # worth and fill of the best lane of each kind, as long as none of its blanks was placed since
+    known: dict[int, tuple[float, list[int]]] = {}
     while True:
-        best: tuple[float, LanePattern] | None = None
+        best: tuple[float, int] | None = None
         for k in face.kinds:
             size = problem.kinds[k].width + problem.kerf
             if size <= room:
-                worth, lane = pool.lane_for(k, now, values)
+                if k not in known:
+                    known[k] = pool.lane_for(k, now, values)
                 # a lane that just fills what is left wastes none of it
-                score = worth / (room if room - size < problem.kerf else size)
-                if worth > 0 and (best is None or score > best[0]):
-                    best = (score, lane)
+                score = known[k][0] / (room if room - size < problem.kerf else size)
+                if score > 0 and (best is None or score > best[0]):
+                    best = (score, k)
         if best is None:
             return laid
-        laid.append(best[1])
-        room -= problem.kinds[best[1].kind].width + problem.kerf
-        for t, n in best[1].blanks:
+        lane = pool.lane(best[1], known[best[1]][1])
+        laid.append(lane)
+        room -= problem.kinds[lane.kind].width + problem.kerf
+        for t, n in lane.blanks:
             now[t] -= n
+        placed = {t for t, _ in lane.blanks}
+        known = {k: some for k, some in known.items() if pool.types[k].isdisjoint(placed)}

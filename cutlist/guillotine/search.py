@@ -7,9 +7,9 @@ from dataclasses import dataclass
 
 from edgewright.cutlist.guillotine.counts import StickChoice, cheapest_choice
 from edgewright.cutlist.guillotine.model import GuillotineLimits
-from edgewright.cutlist.guillotine.pool import Pool
+from edgewright.cutlist.guillotine.pool import Chosen, Pool
 from edgewright.cutlist.guillotine.problem import Problem
-from edgewright.cutlist.guillotine.program import Chosen, PatternProgram
+from edgewright.cutlist.guillotine.program import PatternProgram
 from edgewright.cutlist.guillotine.relaxation import CountCut, Relaxation
 from edgewright.cutlist.guillotine.revalue import first_layouts, lay_by_values
 
@@ -60,8 +60,7 @@ def search_sticks(problem: Problem, limits: GuillotineLimits, progress: Progress
     pool = Pool(problem, limits.patterns)
     search = Search(problem, pool, limits, progress, None, [], [])
     for chosen, left in first_layouts(pool):
-        pool.add([rip for rip, _ in chosen.rips])
-        pool.add([lane for lane, _ in chosen.lanes])
+        pool.add_layout(chosen)
         if not any(left):
             search.offer(chosen)
     alone = _lie_nowhere(problem)
@@ -145,8 +144,7 @@ def _laid(search: Search, choice: StickChoice) -> Chosen | None:
     """A layout on the sticks of the choice by changing values; its patterns go into the pool either way."""
     chosen, tried = lay_by_values(search.pool, choice.counts, search.limits.tries)
     for some in tried:
-        search.pool.add([rip for rip, _ in some.rips])
-        search.pool.add([lane for lane, _ in some.lanes])
+        search.pool.add_layout(some)
     return chosen
 
 
@@ -185,6 +183,8 @@ def _weights(problem: Problem) -> list[float]:
 
 def _on_level(search: Search, choice: StickChoice) -> tuple[Chosen | None, bool]:
     """A layout by any sticks that cost no more and are no more than those of the choice, and whether it is settled."""
+    if len(search.pool.lanes) + len(search.pool.rips) > 3 * search.limits.patterns // 2:
+        return None, False  # would not be settled within the nodes
     program = PatternProgram(
         search.pool, [stick.most for stick in search.problem.sticks], search.limits.nodes
     )
