@@ -10,7 +10,6 @@ from edgewright.cutlist.shaped_plan import ShapedPlan
 from edgewright.cutlist.sheets.cut_out_marks import cut_out_size
 from edgewright.cutlist.sheets.square_places import FromEdge, square_places
 from edgewright.cutlist.sheets.top_sheet import TRAMMEL_MM, by_template, pivots
-from edgewright.design.anytop.blanks import corner_blanks
 from edgewright.design.anytop.cut_records import CutRecord, cut_records
 from edgewright.design.shapes.offsets import ChordOffsets, edge_offsets, station_offsets
 from edgewright.design.trims.cut_datum import Datum
@@ -99,30 +98,7 @@ def offcut_rows(plan: ShapedPlan) -> list[list[str]]:
         best = usable_rectangle(offcut)
         usable = "none" if best is None else f"{show_mm(best.length, units)} x {show_mm(best.width, units)}"
         rows.append([f"off {offcut.name}", _offcut_text(offcut, units), usable])
-    return [*rows, *_corner_rows(plan)]
-
-
-def _corner_rows(plan: ShapedPlan) -> list[list[str]]:
-    """What a router leaves beside the rim, alike ones in one row: the blank that each gives, and for which pieces."""
-    units, design = plan.job.units, plan.design
-    alike: dict[tuple[str, str, tuple[str, ...]], int] = {}
-    for corner in corner_blanks(design.old, design.trims, design.pieces, plan.job.router.cutter.mm):
-        key = (show_mm(corner.blank.length, units), show_mm(corner.blank.width, units), corner.pieces)
-        alike[key] = alike.get(key, 0) + 1
-    return [
-        [
-            f"{count} cut off by the router",
-            "beside the rim",
-            f"{length} x {width}{' each' if count > 1 else ''}: enough for {_any_of(plan, pieces)}",
-        ]
-        for (length, width, pieces), count in alike.items()
-    ]
-
-
-def _any_of(plan: ShapedPlan, pieces: tuple[str, ...]) -> str:
-    if len(pieces) == len(plan.design.pieces):
-        return "any one piece of the ring"
-    return f"piece {pieces[0]}" if len(pieces) == 1 else f"one of the pieces {', '.join(pieces)}"
+    return rows
 
 
 def router_rows(plan: ShapedPlan, offsets: str = "by the offsets below") -> list[list[str]]:

@@ -9,6 +9,7 @@ from typing import Any, Final
 from edgewright import __version__
 from edgewright.cli.output import FORMAT
 from edgewright.cli.plan_json import VERSION, edge_dict, job_dict, takeoff_dict
+from edgewright.cutlist.shaped_build_up import BuildUpPlan
 from edgewright.cutlist.shaped_plan import ShapedPlan
 from edgewright.design.outline import Outline
 from edgewright.design.shapes.model import Shape
@@ -41,12 +42,20 @@ SHAPED_KEYS: Final[dict[str, str]] = {
     "cuts": "Saw cuts in order: edge, keep line from and to in mm, kerf; withheld while NOT FOR CUTTING.",
     "offcuts": "What comes off: name, length, widths at both ends, depth, mm; withheld while NOT FOR CUTTING.",
     "router": "Arcs routed on a trammel: pivot and distances in mm; withheld while NOT FOR CUTTING.",
-    "pieces": "Pieces of the build-up, to be bought or found, mm and degrees; withheld while NOT FOR CUTTING.",
+    "pieces": "Pieces of the build-up, mm and degrees; withheld while NOT FOR CUTTING.",
     "blanks": "Blanks of equal size in one row, mm and mm²; withheld while NOT FOR CUTTING.",
+    "build_up": "What the pieces are cut from; withheld while NOT FOR CUTTING.",
+    "build_up.sticks": "What could have been cut from: id, names and places in mm of own wood, old edge of a board.",
+    "build_up.wanted": "Blanks by size in ticks, their grain and their pieces.",
+    "build_up.laid_out": "Stock, blanks, rules, plan and certificate in ticks, as the checker reads them, or null.",
+    "build_up.cut": "Each blank that is cut: its piece, stick, lane, where it begins and its sides in ticks.",
+    "build_up.to_buy": "Blanks still to be bought or found, in the form of `blanks`.",
+    "build_up.shortage": "Why the stock does not give all blanks, and whether that is proven; null where it does.",
+    "build_up.segments": "Numbers of segments tried, null for what the blanks give; which was `taken`.",
     "findings": "What the bench checks found.",
     "takeoff": "Quantities as expected, low and high; null where no such profile exists.",
 }
-_WITHHELD: Final = ("cuts", "offcuts", "router", "pieces", "blanks")
+_WITHHELD: Final = ("cuts", "offcuts", "router", "pieces", "blanks", "build_up")
 
 
 def shaped_dict(plan: ShapedPlan, files: Sequence[str] = ()) -> dict[str, Any]:
@@ -116,6 +125,7 @@ def shaped_dict(plan: ShapedPlan, files: Sequence[str] = ()) -> dict[str, Any]:
         ],
         "pieces": [dataclasses.asdict(piece) for piece in design.pieces],
         "blanks": [dataclasses.asdict(row) for row in plan.blanks],
+        "build_up": _build_up(plan.build_up),
         "findings": [dataclasses.asdict(finding) for finding in plan.findings],
         "takeoff": None if plan.takeoff is None else takeoff_dict(plan.takeoff),
     }
@@ -123,6 +133,29 @@ def shaped_dict(plan: ShapedPlan, files: Sequence[str] = ()) -> dict[str, Any]:
         for key in _WITHHELD:
             del content[key]
     return content
+
+
+def _build_up(found: BuildUpPlan) -> dict[str, Any]:
+    short = found.shortage
+    return {
+        "sticks": [
+            {
+                "id": stick.stock.id,
+                "names": list(stick.names),
+                "places_mm": [[list(corner) for corner in place.corners] for place in stick.places],
+                "edge_waste_ticks": stick.edge_waste,
+            }
+            for stick in found.stock
+        ],
+        "wanted": [dataclasses.asdict(one.blank) | {"pieces": list(one.piece_ids)} for one in found.blanks],
+        "laid_out": None if found.layout is None else found.layout.plain,
+        "cut": [dataclasses.asdict(one) for one in found.cut],
+        "to_buy": [dataclasses.asdict(row) for row in found.to_buy],
+        "shortage": None if short is None else {"sentence": short.sentence, "proven": short.proven},
+        "segments": [
+            dataclasses.asdict(trial) | {"taken": trial.segments == found.chosen} for trial in found.trials
+        ],
+    }
 
 
 def _vertices(outline: Outline) -> list[list[float]]:

@@ -26,8 +26,20 @@ from edgewright.cli.shaped_rows import (
     size_rows,
     tip_rows,
 )
+from edgewright.cli.shaped_stock_rows import (
+    board_rows,
+    held_rows,
+    lane_rows,
+    proof_rows,
+    rack_rows,
+    rip_rows,
+    segment_words,
+    stick_rows,
+)
+from edgewright.cutlist.shaped_bench import lane_name
 from edgewright.cutlist.shaped_plan import ShapedPlan
 from edgewright.cutlist.shaped_solid import shaped_solid_spec
+from edgewright.cutlist.sheets.layout_sheet import layout_figures
 from edgewright.cutlist.sheets.ring_sheet import ring_figures
 from edgewright.cutlist.sheets.router_card import router_figures
 from edgewright.cutlist.sheets.shaped_section import shaped_section
@@ -57,6 +69,7 @@ def shaped_packet_data(plan: ShapedPlan, paper: str) -> dict[str, Any]:
             *_measured_chapter(plan),
             *_trim_chapter(plan),
             *_ring_chapter(plan),
+            *_stock_chapter(plan),
             *_router_chapter(plan),
         ],
         "labels": _labels(plan),
@@ -188,6 +201,46 @@ def _ring_chapter(plan: ShapedPlan) -> list[dict[str, Any]]:
     )
 
 
+def _stock_chapter(plan: ShapedPlan) -> list[dict[str, Any]]:
+    """What the blanks are cut from; nothing where all of them must be bought."""
+    if not plan.ready:
+        return []
+    said = " ".join(segment_words(plan))
+    return _chapter(
+        "Build-up: cut list",
+        layout_figures(plan, _PANEL),
+        [
+            _table("Sticks", "", ["stick", "clean size", ""], stick_rows(plan)),
+            _table("Boards to buy", "", ["board", "size", "price"], board_rows(plan)),
+            _table(
+                "Strips to rip, fence by fence",
+                "Mark a rectangle in an offcut and saw along its long side; strips lie side by side from there.",
+                ["fence", "strips", "held"],
+                rip_rows(plan),
+                ticks=True,
+                widths=(0, 1, 1),
+            ),
+            _table(
+                "Strips and their blanks",
+                "Blanks from the start of the strip, one kerf between neighbours.",
+                ["strip", "width", "length", "blanks"],
+                lane_rows(plan),
+                widths=(1, 0, 0, 2),
+            ),
+            _table(
+                "Crosscuts, stop by stop",
+                "",
+                ["stop", "pieces", "held"],
+                held_rows(plan),
+                ticks=True,
+                widths=(0, 1, 1),
+            ),
+            _table("Back to the rack", "", ["what", "length", "width"], rack_rows(plan)),
+            _table("Why this plan is the best", said, ["stage", "figure", ""], proof_rows(plan)),
+        ],
+    )
+
+
 def _router_chapter(plan: ShapedPlan) -> list[dict[str, Any]]:
     """The router card: section, plan, passes; of a plan that is not ready only the section and the figures."""
     figures = [*shaped_section(plan.design, _SECTION, plan.code)]
@@ -228,7 +281,12 @@ def _labels(plan: ShapedPlan) -> list[dict[str, str]]:
             "size": f"{show_mm(piece.blank_length, units)} x {show_mm(piece.blank_width, units)}",
             "face": "this face away from the top",
             "fit": f"{piece.kind}, ends: {angle_text(piece.start_angle)} and {angle_text(piece.end_angle)}",
-            "where": printable(f"{', '.join(piece.edges)}, layer {piece.layer}"),
+            "where": printable(f"{', '.join(piece.edges)}, layer {piece.layer}{_from(plan, piece.id)}"),
         }
         for piece in plan.design.pieces
     ]
+
+
+def _from(plan: ShapedPlan, piece_id: str) -> str:
+    cut = plan.build_up.cut
+    return next((f", from {lane_name(one.stick, one.lane)}" for one in cut if one.piece_id == piece_id), "")

@@ -12,7 +12,7 @@ __all__ = ["angle_text", "bend_rows", "blank_rows", "piece_rows"]
 
 
 def blank_rows(plan: ShapedPlan) -> list[list[str]]:
-    """Blanks of the build-up: how many, what, length, width, thickness, which pieces."""
+    """Blanks of the build-up that must be bought or found: how many, what, length, width, thickness, which pieces."""
     units = plan.job.units
     return [
         [
@@ -23,7 +23,7 @@ def blank_rows(plan: ShapedPlan) -> list[list[str]]:
             show_mm(row.thickness, units),
             ", ".join(row.piece_ids),
         ]
-        for row in plan.blanks
+        for row in plan.build_up.to_buy
     ]
 
 

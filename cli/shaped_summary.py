@@ -16,9 +16,10 @@ from edgewright.cli.shaped_rows import (
     size_rows,
     tip_rows,
 )
+from edgewright.cli.shaped_stock_lines import stock_lines
 from edgewright.cli.summary import NOT_FOR_CUTTING, caution_lines, finding_lines, quantity_lines
 from edgewright.cli.summary_given import default_lines
-from edgewright.cli.text import heading, paragraph, rows
+from edgewright.cli.text import heading, paragraph, rows, table_lines
 from edgewright.cutlist.shaped_plan import ShapedPlan
 
 __all__ = ["shaped_summary", "shaped_verdict_lines"]
@@ -41,15 +42,15 @@ def _lines(plan: ShapedPlan, width: int, written: str) -> Iterator[str]:
     yield from heading("sizes, length x width") + rows(size_rows(plan), width)
     if checks := check_rows(plan):
         yield from heading("what the measurements say") + rows(checks, width)
-    yield from _table(
+    yield from table_lines(
         "edges", (" ".join((name, length)) + f", {how}" for name, length, how in run_rows(plan)), width
     )
     if plan.ready:
-        yield from _table("saw cuts, in order", _cut_words(plan), width)
-        yield from _table(
+        yield from table_lines("saw cuts, in order", _cut_words(plan), width)
+        yield from table_lines(
             "routed to size", (f"{a}: {b}, {c}" for a, b, c in router_rows(plan, _OFFSETS)), width
         )
-        yield from _table(
+        yield from table_lines(
             "cut-outs",
             (
                 f"{name}: {size}; centre {one}, {other}, square from the finished edges"
@@ -57,12 +58,13 @@ def _lines(plan: ShapedPlan, width: int, written: str) -> Iterator[str]:
             ),
             width,
         )
-        yield from _table(
+        yield from table_lines(
             "offcuts",
             (f"{name}: {size}; largest true rectangle {best}" for name, size, best in offcut_rows(plan)),
             width,
         )
-        yield from _table(
+        yield from stock_lines(plan, width)
+        yield from table_lines(
             "build-up, to be bought or found",
             (
                 f"{n} {kind}{'s' * (n != '1')} {length} x {wide}, {thick} thick: {ids}"
@@ -70,12 +72,12 @@ def _lines(plan: ShapedPlan, width: int, written: str) -> Iterator[str]:
             ),
             width,
         )
-        yield from _table(
+        yield from table_lines(
             "router passes",
             (f"{where} {form}: {count} (depths {depths})" for where, form, count, depths in pass_rows(plan)),
             width,
         )
-        yield from _table(
+        yield from table_lines(
             "inside corners that the bearing does not reach",
             (f"{corner}, {arris}: {left}" for corner, arris, left in tip_rows(plan)),
             width,
@@ -91,15 +93,6 @@ def _lines(plan: ShapedPlan, width: int, written: str) -> Iterator[str]:
     yield ""
     yield from paragraph(written, width)
     yield from shaped_verdict_lines(plan, width)
-
-
-def _table(words: str, entries: Iterator[str], width: int) -> list[str]:
-    listed = list(entries)
-    return (
-        heading(words) + [line for entry in listed for line in paragraph(entry, width, 2, 6)]
-        if listed
-        else []
-    )
 
 
 def _cut_words(plan: ShapedPlan) -> Iterator[str]:

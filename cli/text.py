@@ -11,7 +11,7 @@ from typing import Final
 from edgewright.display import show_ticks
 from edgewright.units import Units
 
-__all__ = ["heading", "paragraph", "rows", "screen_width", "ticks_in_words"]
+__all__ = ["heading", "paragraph", "rows", "screen_width", "table_lines", "ticks_in_words"]
 
 _NARROWEST: Final = 40
 _WIDEST: Final = 100
@@ -58,6 +58,16 @@ def rows(pairs: Iterable[tuple[str, str]], width: int, indent: int = 2) -> list[
 def heading(words: str) -> list[str]:
     """Write a heading with an empty line above."""
     return ["", words.upper()]
+
+
+def table_lines(words: str, entries: Iterable[str], width: int) -> list[str]:
+    """A heading and a paragraph for each entry; nothing where there is none."""
+    listed = list(entries)
+    return (
+        heading(words) + [line for entry in listed for line in paragraph(entry, width, 2, 6)]
+        if listed
+        else []
+    )
 
 
 def ticks_in_words(sentence: str, units: Units) -> str:

@@ -50,7 +50,7 @@ def plan_any(
     if progress is not None:
         progress("laying out the top")
     try:
-        return plan_shaped(job)
+        return plan_shaped(job, progress)
     except GeometryError as error:
         name = "job" if path is None else printable(path)
         fault = fault_at(path, error.place, in_units(str(error), job.units))

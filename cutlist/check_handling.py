@@ -15,10 +15,11 @@ from edgewright.job import Saw
 from edgewright.ticks import part_ticks, ticks_to_mm
 from edgewright.units import Units
 
-__all__ = ["handling_findings"]
+__all__ = ["MIN_FENCE_WIDTH", "MIN_RIP_LENGTH", "handling_findings"]
 
-_MIN_FENCE_WIDTH = part_ticks(trade.inch("3/4"))
-_MIN_RIP_LENGTH = part_ticks(trade.inch("12"))
+#: Narrowest strip and shortest board that are ripped on the fence (common practice, no source).
+MIN_FENCE_WIDTH = part_ticks(trade.inch("3/4"))
+MIN_RIP_LENGTH = part_ticks(trade.inch("12"))
 
 
 def handling_findings(
@@ -39,7 +40,7 @@ def handling_findings(
     for rip in rips:
         # the rip that only takes off an old edge is judged by those that follow it
         if rip.lane_id is not None and (
-            rip.fence_ticks < _MIN_FENCE_WIDTH or rip.length_ticks < _MIN_RIP_LENGTH
+            rip.fence_ticks < MIN_FENCE_WIDTH or rip.length_ticks < MIN_RIP_LENGTH
         ):
             small.setdefault((rip.fence_ticks, rip.length_ticks), []).append(rip.stick_id)
     for (fence, length), sticks in small.items():
@@ -47,7 +48,7 @@ def handling_findings(
         yield Finding(
             503, "stop", "board too small to rip on the fence", boards,
             f"{boards}: strip {shown(fence)} wide from a board {shown(length)} long; at least "
-            f"{_least(_MIN_FENCE_WIDTH, units)} wide and {_least(_MIN_RIP_LENGTH, units)} long",
+            f"{_least(MIN_FENCE_WIDTH, units)} wide and {_least(MIN_RIP_LENGTH, units)} long",
             "take the strip from a longer board or from an offcut that is still part of the panel",
         )  # fmt: skip
     short = sorted({c.length_ticks for c in crosscuts if c.held == CLAMPED})

@@ -16,6 +16,7 @@ from edgewright.cutlist.offcuts import OffcutStock, in_offcut, offcut_sticks
 from edgewright.design.model import Design
 from edgewright.design.ring import ring_spans
 from edgewright.job import Job
+from edgewright.job_any import AnyJob
 from edgewright.job_top import ZERO
 from edgewright.ticks import TICKS_PER_MM, part_ticks, snap_up
 from edgewright.trade import METAL_CLEARANCE, inch
@@ -121,7 +122,7 @@ def _most_splices(*, job: Job, mitred: bool, length: int) -> int:
     return min(most, 1) if mitred else most
 
 
-def matching_boards(job: Job) -> tuple[Board, ...]:
+def matching_boards(job: AnyJob) -> tuple[Board, ...]:
     """Boards of the strips' thickness (to the nearest 1/64 in or 0.1 mm) and material."""
     fits = part_ticks(inch("1/64"))
     boards = []
@@ -162,7 +163,7 @@ def defect_box(name: str, metal: bool, along: tuple[Length, ...], across: tuple[
     )
 
 
-def offcuts_fit(job: Job) -> bool:
+def offcuts_fit(job: AnyJob) -> bool:
     """Whether the offcuts are as thick as the strips, within 1/32 in."""
     return abs(job.strip_thickness.ticks() - job.top.thickness_mean.ticks()) <= part_ticks(inch("1/32"))
 

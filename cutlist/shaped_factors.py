@@ -9,6 +9,7 @@ import math
 from collections.abc import Callable, Iterator
 from typing import Final
 
+from edgewright.cutlist.shaped_segments import SEGMENTS
 from edgewright.cutlist.variant_choices import (
     FORMS,
     Choice,
@@ -34,8 +35,6 @@ __all__ = [
     "shaped_radius_factors",
 ]
 
-#: Pieces in a full circle that a mitre gauge is set to: 22 1/2, 15 and 11 1/4 degrees. Common practice, no source.
-SEGMENTS: Final = (8, 12, 16)
 #: Chamfer bits of most shops. Common practice, no source.
 CHAMFER: Final[dict[Units, str]] = {"in": "1/4 in", "mm": "6 mm"}
 #: Less than this many radians is no corner that anybody would round.

@@ -1,16 +1,18 @@
-"""The whole job of a shaped top: design, what its build-up needs, take-off, findings.
-
-Its strips are not planned from stock: the pieces of the ring are listed as to be bought or found.
-"""
+"""The whole job of a shaped top: design, what its build-up is cut from, take-off, findings."""
 
 from __future__ import annotations
 
+import dataclasses
 import math
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from edgewright.band import Band
 from edgewright.cutlist.plan_code import short_code
+from edgewright.cutlist.shaped_build_up import BuildUpPlan
 from edgewright.cutlist.shaped_handling import shaped_handling
+from edgewright.cutlist.shaped_segments import best_cutting
+from edgewright.cutlist.shaped_stock_findings import with_stock_findings
 from edgewright.cutlist.takeoff import Takeoff, bill
 from edgewright.cutlist.takeoff_figures import RingFigures, TopFigures
 from edgewright.cutlist.takeoff_lines import TakeoffLine, exactly
@@ -37,7 +39,9 @@ class ShapedPlan:
     Attributes
     ----------
     blanks
-        Blanks of the build-up to be bought or found, those of equal size in one row.
+        Blanks of the build-up, those of equal size in one row.
+    build_up
+        What they are cut from and which of them must be bought.
     takeoff
         None where the edge profile does not exist.
     code
@@ -47,6 +51,7 @@ class ShapedPlan:
     job: ShapedJob
     design: ShapedDesign
     blanks: tuple[BlankRow, ...]
+    build_up: BuildUpPlan
     takeoff: Takeoff | None
     findings: tuple[Finding, ...]
     code: str
@@ -57,23 +62,37 @@ class ShapedPlan:
         return not open_stops(self.findings)
 
 
-def plan_shaped(job: ShapedJob) -> ShapedPlan:
+def plan_shaped(job: ShapedJob, progress: Callable[[str], None] | None = None) -> ShapedPlan:
     """Plan the job of a shaped top.
+
+    Parameters
+    ----------
+    job
+        The job.
+    progress
+        Called with a few words before each step that may take a while.
 
     Raises
     ------
     GeometryError
         If the figures of the job make no top, or a cut or piece finds no room: one sentence.
+    CheckError
+        If the independent checker refuses the layout of the build-up.
     """
     design = build_shaped(job)
+    cutting = best_cutting(design, progress)
+    build_up = cutting.plan
+    if build_up.pieces != design.pieces:
+        design = build_shaped(job, build_up.pieces)
     blanks = to_be_bought(design.pieces, job.saw.kerf.mm, job.units)
     takeoff = None if design.metrics is None else bill(_figures(design))
-    findings = apply_overrides((*design.findings, *shaped_handling(design)), job.overrides)
-    return ShapedPlan(job, design, blanks, takeoff, findings, shaped_plan_code(design))
+    found = with_stock_findings((*design.findings, *shaped_handling(design)), design, cutting)
+    findings = apply_overrides(found, job.overrides)
+    return ShapedPlan(job, design, blanks, build_up, takeoff, findings, shaped_plan_code(design, build_up))
 
 
-def shaped_plan_code(design: ShapedDesign) -> str:
-    """Short code of job, outline, cuts and pieces."""
+def shaped_plan_code(design: ShapedDesign, build_up: BuildUpPlan) -> str:
+    """Short code of job, outline, cuts and pieces, and of what each piece is cut from."""
     loops = [
         [list(map(_ticks, vertex[:2])) for vertex in loop.bulge_vertices()] for loop in design.region.loops
     ]
@@ -85,7 +104,8 @@ def shaped_plan_code(design: ShapedDesign) -> str:
         [piece.id, piece.kind, _ticks(piece.blank_length), _ticks(piece.blank_width)]
         for piece in design.pieces
     ]
-    return short_code(job_digest(design.job), loops, cuts, pieces)
+    laid = [dataclasses.astuple(one) for one in build_up.cut]
+    return short_code(job_digest(design.job), loops, cuts, pieces, *([laid] if laid else []))
 
 
 def _ticks(mm: float) -> int:

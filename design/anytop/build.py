@@ -35,14 +35,21 @@ from edgewright.errors import GeometryError, blaming
 from edgewright.job_outline import Drawing, Stations
 from edgewright.job_shaped import ShapedJob
 
-__all__ = ["build_shaped"]
+__all__ = ["build_shaped", "ring_with_segments"]
 
 #: Outlines with many slight corners: none of them is rounded unless the job says so.
 _AS_TRACED: Final = (Drawing, Stations)
 
 
-def build_shaped(job: ShapedJob) -> ShapedDesign:
+def build_shaped(job: ShapedJob, ring: tuple[RingPiece, ...] | None = None) -> ShapedDesign:
     """Design of a shaped top.
+
+    Parameters
+    ----------
+    job
+        The job.
+    ring
+        Pieces of the build-up as they are cut, where the stock made other ones of them; None to lay them out.
 
     Raises
     ------
@@ -73,7 +80,7 @@ def build_shaped(job: ShapedJob) -> ShapedDesign:
     region = with_job_cut_outs(finished, holes, old, job, profile)
     seams = tuple(part for line in _panel_lines(old, job) for part in seam_stretches(region, line))
     with blaming("edge"):
-        pieces = _pieces(before_skirt, trims.finished, job, seams, width)
+        pieces = _pieces(before_skirt, trims.finished, job, seams, width) if ring is None else ring
         still = still_segments(job, finished, region)
         reach = 0.0 if profile is None else max(profile.top.reach, profile.bottom.reach)
         wave = None if profile is None else region_wave(region, reach, still)
@@ -108,6 +115,20 @@ def build_shaped(job: ShapedJob) -> ShapedDesign:
     with blaming("edge", "build_up"):  # a skirt that cannot be bent round a curve
         findings = shaped_findings(design, before_skirt)
     return replace(design, findings=findings)
+
+
+def ring_with_segments(design: ShapedDesign, segments: int) -> tuple[RingPiece, ...]:
+    """The flat ring of a design with another number of segments to the circle.
+
+    Raises
+    ------
+    GeometryError
+        If it finds no room.
+    """
+    job = design.job
+    edge = job.edge.model_copy(update={"segments": segments})
+    other = job.model_copy(update={"edge": edge})
+    return _ring(design.finished, design.trims.finished, other, design.panel_seams, design.strip_width_mm)
 
 
 def _at_origin(old: Shape, holes: tuple[Outline, ...]) -> tuple[Shape, tuple[Outline, ...]]:

@@ -112,7 +112,7 @@ class ShapedDesign:
     tips
         What the bearing cannot reach at inside corners.
     pieces, glue_face_mm2
-        Pieces of the build-up, to be bought, and the area that is glued.
+        Pieces of the build-up, and the area that is glued.
     """
 
     job: ShapedJob

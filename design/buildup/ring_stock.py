@@ -13,7 +13,7 @@ from edgewright.design.outline import FIT_MM
 from edgewright.ticks import TICKS_PER_INCH, TICKS_PER_MM, snap_up, ticks_to_mm
 from edgewright.units import Units
 
-__all__ = ["BlankRow", "to_be_bought"]
+__all__ = ["BlankRow", "blank_ticks", "to_be_bought"]
 
 #: Ticks of the grid that needs are rounded up to: 1/32 in or 0.5 mm (choice of this program).
 _GRID: Final[dict[Units, int]] = {"in": TICKS_PER_INCH // 32, "mm": TICKS_PER_MM // 2}
@@ -51,7 +51,8 @@ def to_be_bought(pieces: Iterable[RingPiece], kerf: float, units: Units) -> tupl
     ids: dict[tuple[float, int, int, PieceKind], list[str]] = {}
     counts: Counter[tuple[float, int, int, PieceKind]] = Counter()
     for piece in pieces:
-        key = (piece.thickness, _up(piece.blank_width, units), _up(piece.blank_length, units), piece.kind)
+        sides = [blank_ticks(side, units) for side in (piece.blank_width, piece.blank_length)]
+        key = (piece.thickness, sides[0], sides[1], piece.kind)
         ids.setdefault(key, []).append(piece.id)
         counts[key] += 1
     rows = []
@@ -67,6 +68,6 @@ def to_be_bought(pieces: Iterable[RingPiece], kerf: float, units: Units) -> tupl
     return tuple(rows)
 
 
-def _up(mm: float, units: Units) -> int:
-    """Ticks rounded up to the grid; float rounding alone never makes a blank a step larger."""
+def blank_ticks(mm: float, units: Units) -> int:
+    """Ticks of a blank's side rounded up to 1/32 in or 0.5 mm; float rounding alone never makes it a step larger."""
     return snap_up(math.ceil((mm - 10 * FIT_MM) * TICKS_PER_MM), _GRID[units])

@@ -16,13 +16,20 @@ from edgewright.design.trims.offcut import Offcut, offcuts_of
 from edgewright.design.trims.shadow import Frame, span
 from edgewright.design.trims.straight_cut import StraightCut, saw
 
-__all__ = ["clean_wood"]
+__all__ = ["clean_wood", "cut_clean"]
 
 
 def clean_wood(
     region: Region, cuts: Sequence[StraightCut], numbers: Sequence[int], depth: float
 ) -> tuple[Offcut, ...]:
-    """Clean parts of all offcuts, in the order of the cuts; none of their edges is old.
+    """Clean parts of all offcuts: the first of what `cut_clean` gives."""
+    return cut_clean(region, cuts, numbers, depth)[0]
+
+
+def cut_clean(
+    region: Region, cuts: Sequence[StraightCut], numbers: Sequence[int], depth: float
+) -> tuple[tuple[Offcut, ...], tuple[Region, ...]]:
+    """Clean parts of all offcuts, in the order of the cuts, and the clean wood that stays in the top.
 
     Parameters
     ----------
@@ -32,6 +39,11 @@ def clean_wood(
         Numbers from 0 of the cuts in the order they are made.
     depth
         How deep an old edge is finished, mm, at least 0.
+
+    Returns
+    -------
+    tuple[tuple[Offcut, ...], tuple[Region, ...]]
+        None of the edges of the offcuts is old.
 
     Raises
     ------
@@ -54,4 +66,4 @@ def clean_wood(
                 found += (replace(piece, dirty=()) for piece in offcuts_of(sawn))
                 left.append(sawn.kept)
         parts = left
-    return tuple(found)
+    return tuple(found), tuple(parts)

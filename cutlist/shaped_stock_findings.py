@@ -1,0 +1,70 @@
+"""Findings that the cut plan of a build-up decides: what must be bought, what no stick holds, grain, short cuts."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from edgewright.cutlist.check_handling import handling_findings
+from edgewright.cutlist.shaped_bench import build_up_crosscuts, build_up_rips
+from edgewright.cutlist.shaped_cutting import Cutting
+from edgewright.design.anytop.model import ShapedDesign
+from edgewright.design.anytop.ring import grain_direction
+from edgewright.design.check_ring import cross_grain_findings, long_piece_findings
+from edgewright.display import show_mm
+from edgewright.findings import Finding
+
+__all__ = ["with_stock_findings"]
+
+#: Findings of the design that say what to do with pieces before it is known what they are cut from.
+_DECIDED_HERE = (313, 321)
+
+
+def with_stock_findings(
+    found: tuple[Finding, ...], design: ShapedDesign, cutting: Cutting
+) -> tuple[Finding, ...]:
+    """The findings, with those on grain and length left only for pieces that nothing is planned for, and 322, 323."""
+    plan, units = cutting.plan, design.job.units
+    cut = {one.piece_id for one in plan.cut}
+    kept = tuple(finding for finding in found if finding.number not in _DECIDED_HERE)
+    loose = [piece for piece in design.pieces if piece.id not in cut]
+    grain = grain_direction(design.job, design.old)
+    # offcuts are ripped while they are still larger than the rectangle in them
+    own = {name for stick in plan.stock for name in stick.names}
+    rips = [rip for rip in build_up_rips(plan) if rip.stick_id not in own]
+    return (
+        *kept,
+        *long_piece_findings(loose, units),
+        *(() if grain is None else cross_grain_findings(design.pieces, grain, units, laid_with_top=cut)),
+        *_to_buy(design, cutting),
+        *handling_findings((), rips, build_up_crosscuts(plan), design.job.saw, units),
+    )
+
+
+def _to_buy(design: ShapedDesign, cutting: Cutting) -> Iterator[Finding]:
+    """322: blanks that the stock does not give; 323: strips that no stick holds and no rule lets be divided."""
+    plan, units = cutting.plan, design.job.units
+    if plan.to_buy and (plan.cut or design.job.stock):
+        rows = "; ".join(
+            f"{row.count} {row.kind}{'s' * (row.count > 1)} {show_mm(row.length, units)} × {show_mm(row.width, units)}"
+            for row in plan.to_buy
+        )
+        yield Finding(
+            322,
+            "note",
+            "blanks to be bought besides",
+            "build-up",
+            f"{len(plan.cut)} of {len(plan.pieces)} blanks come out of the stock; to be bought or found: {rows}",
+            "find boards for them, or list boards for sale under [[stock]]: then the plan says how many and for what "
+            "price",
+        )
+    if cutting.refused and design.job.stock:
+        whole = dict(cutting.refused)
+        edges = dict.fromkeys(name for piece in plan.pieces if piece.id in whole for name in piece.edges)
+        yield Finding(
+            323,
+            "warn",
+            "strip longer than any stick",
+            ", ".join(edges),
+            "; ".join(whole.values()),
+            "list a longer board under [[stock]], or change [splice]",
+        )
