@@ -31,6 +31,8 @@ __all__ = [
 ]
 
 NOT_FOR_CUTTING = "NOT FOR CUTTING"
+#: Stages whose value is cents.
+MONEY = ("new material cost", "cost with labour")
 _WORDS: dict[Severity, str] = {"stop": "stops", "warn": "warnings", "note": "notes"}
 
 
@@ -102,7 +104,7 @@ def stage_words(stage: Stage, units: Units) -> tuple[str, str, str]:
     """Name of a stage, its figure, and what is proven about it."""
 
     def figure(value: int) -> str:
-        if stage.name == "new material cost":
+        if stage.name in MONEY:
             return f"{value / 100:.2f}"
         return show_ticks(value, units) if stage.name == "largest remnant" else str(value)
 

@@ -9,8 +9,9 @@ from __future__ import annotations
 
 from edgewright.cutlist.check_certificate import certified_bound
 from edgewright.cutlist.check_faults import Plain, shape_faults
+from edgewright.cutlist.check_labour import labour_bound
 from edgewright.cutlist.check_search import Work, WorkLimitError
-from edgewright.cutlist.check_stages import STAGES, stage_values
+from edgewright.cutlist.check_stages import STAGES, WITH_LABOUR, stage_names, stage_values
 from edgewright.cutlist.check_stock import Choice, Stock
 
 __all__ = ["recompute_bounds", "shortage_holds"]
@@ -38,7 +39,7 @@ def recompute_bounds(plan: Plain, work_limit: int = 200_000) -> dict[str, Bound]
         has an upper bound, all other stages lower ones.
     """
     if shape_faults(plan):
-        return dict.fromkeys(STAGES, (None, "the plan is malformed"))
+        return dict.fromkeys((*STAGES, WITH_LABOUR), (None, "the plan is malformed"))
     work = Work(work_limit)
     stock = Stock(plan, work)
     values = stage_values(plan)
@@ -46,11 +47,13 @@ def recompute_bounds(plan: Plain, work_limit: int = 200_000) -> dict[str, Bound]
         "new material cost": _cost_bound,
         "splices": _splice_bound,
         "sticks touched": _stick_bound,
+        "fence settings": _fence_bound,
         "strips ripped": _strip_bound,
-        "largest remnant": _remnant_bound,
+        WITH_LABOUR: labour_bound,
+        "largest remnant": _remnant_bound if plan["rules"]["labour_cents"] is None else _any_remnant,
     }
     bounds: dict[str, Bound] = {}
-    for name in STAGES:
+    for name in stage_names(plan):
         certified = _by_certificate(plan, name, values[name])
         if certified is not None and certified[0] == values[name]:
             bounds[name] = certified
@@ -186,6 +189,26 @@ def _stick_bound(stock: Stock, values: dict[str, int]) -> Bound:
     return _NOTHING
 
 
+def _fence_bound(stock: Stock, values: dict[str, int]) -> Bound:
+    cost, splices, sticks = (values[name] for name in STAGES[:3])
+    fewest: int | None = None
+    for choice in stock.choices(sticks, cost, stock.need(10**9, splices)):
+        settings = {s for kind, n in zip(stock.kinds, choice, strict=True) if n for s in kind.settings}
+        if fewest is not None and len(settings) >= fewest:
+            continue
+        if stock.search.exists(stock.lanes(choice), splices):
+            fewest = len(settings)
+        if fewest == 0:
+            return 0, "no board need be ripped on the fence"
+    if fewest is None:
+        return _NOTHING
+    return fewest, f"every choice of {sticks} of the sticks that covers the sides needs as many"
+
+
+def _any_remnant(stock: Stock, values: dict[str, int]) -> Bound:
+    return None, "it is kept as the plan with the least cost leaves it"
+
+
 def _strip_bound(stock: Stock, values: dict[str, int]) -> Bound:
     cost, splices, sticks = (values[name] for name in STAGES[:3])
     choices = list(stock.choices(sticks, cost, stock.need(10**9, splices)))
@@ -209,7 +232,7 @@ def _strip_bound(stock: Stock, values: dict[str, int]) -> Bound:
 
 def _remnant_bound(stock: Stock, values: dict[str, int]) -> Bound:
     """Longest lane, or lane end after one kerf, that can be left out with the sides still covered."""
-    cost, splices, sticks, ripped = (values[name] for name in STAGES[:4])
+    cost, splices, sticks, _, ripped = (values[name] for name in STAGES[:5])
     best: Bound = (None, "")
 
     def beats(length: int) -> bool:

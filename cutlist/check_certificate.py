@@ -8,12 +8,14 @@ from dataclasses import dataclass
 from edgewright.cutlist.check_duals import Offer, PricedSide, dual_excess, holds_beyond
 from edgewright.cutlist.check_faults import Plain
 from edgewright.cutlist.check_search import Work
-from edgewright.cutlist.check_stages import STAGES, stage_values
+from edgewright.cutlist.check_stages import STAGES, WITH_LABOUR, stage_values
 
 __all__ = ["Certified", "certified_bound"]
 
 #: What each stage counts: (a stick: cents or one, a splice, a strip).
-_COST, _SPLICES, _STICKS, _STRIPS = STAGES[:4]
+_COST, _SPLICES, _STICKS, _, _STRIPS = STAGES[:5]
+#: Stages that prices can bound, in their order: fence settings are left out, which only weakens a bound.
+_PRICED = (_COST, _SPLICES, _STICKS, _STRIPS)
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,16 +39,20 @@ def certified_bound(plan: Plain, name: str, work: Work) -> Certified | None:
     """
     stage = next((stage for stage in plan["stages"] if stage["name"] == name), None)
     certificate = stage["certificate"] if stage else None
-    if certificate is None or name not in STAGES[:4]:
+    if certificate is None or name not in (*_PRICED, WITH_LABOUR):
         return None
-    if name == _STRIPS and _shared_strips(plan):
+    if name in (_STRIPS, WITH_LABOUR) and _shared_strips(plan):
         return None
     scale, budgets = certificate["scale"], certificate["budgets"]
-    place, values = STAGES.index(name), stage_values(plan)
-    if scale < 1 or len(budgets) != place or min(budgets, default=0) < 0:
+    labour = plan["rules"]["labour_cents"] if name == WITH_LABOUR else None
+    before = () if labour else _PRICED[: _PRICED.index(name)]
+    values = stage_values(plan)
+    if scale < 1 or len(budgets) != len(before) or min(budgets, default=0) < 0:
         return None
-    counted = {stage: scale * (stage == name) for stage in STAGES[:4]}
-    for stage_name, price in zip(STAGES, budgets, strict=False):
+    counted = {stage: scale * (stage == name) for stage in _PRICED}
+    if labour:
+        counted = dict(zip(_PRICED, (scale, *(scale * cents for cents in labour)), strict=True))
+    for stage_name, price in zip(before, budgets, strict=True):
         counted[stage_name] += price
     rules = plan["rules"]
     kerf = rules["kerf_ticks"]
@@ -72,22 +78,24 @@ def certified_bound(plan: Plain, name: str, work: Work) -> Certified | None:
     excess = dual_excess(priced, offers, splice, joint, kerf, most_lanes, work.spend_all)
     priced = [PricedSide(side.length, side.count, max(0, side.worth - excess)) for side in priced]
     cap = _most_splices(plan)
-    if place > STAGES.index(_SPLICES):
+    if _SPLICES in before:
         cap = min(cap, values[_SPLICES])
+    if labour and labour[0]:
+        cap = min(cap, (values[WITH_LABOUR] - 1) // labour[0])  # more splices alone cost as much as the plan
     if name == _SPLICES:
         cap = min(cap, values[_SPLICES] - 1)  # a plan with more is no better, so only fewer are of interest
     if most_lanes <= cap and not holds_beyond(priced, offers, splice, joint, kerf, most_lanes):
         return None
     worth_of_all = sum(side.worth * side.count for side in priced)
-    settled = sum(price * values[stage] for stage, price in zip(STAGES, budgets, strict=False))
+    settled = sum(price * values[stage] for stage, price in zip(before, budgets, strict=True))
     sticks = 0
     for kind, count in _kinds(plan).items():
         gain = sum(lanes[kind, length] for length in kind[2])
         gain -= counted[_COST] * (kind[1] if kind[0] else 0) + counted[_STICKS]
         sticks += max(0, gain) * count
     bound = max(0, -((settled + sticks - worth_of_all) // scale))
-    if name == _SPLICES:
-        bound = min(bound, values[_SPLICES])
+    if name == _SPLICES or labour:
+        bound = min(bound, values[name])
     return Certified(bound, worth_of_all, settled, sticks, scale)
 
 

@@ -42,6 +42,7 @@ class Maybe:
 @dataclass(frozen=True, slots=True)
 class _Pair:
     shape: Any
+    entries: int = 2
 
 
 _SIDE = ("north", "east", "south", "west")
@@ -70,6 +71,8 @@ _SHAPE: Plain = {
         "sliver_ticks": AtLeast(0),
         "defect_clearance_ticks": AtLeast(0),
         "metal_clearance_ticks": AtLeast(0),
+        "labour_cents": Maybe(_Pair(AtLeast(0), 3)),
+        "effort": AtLeast(0),
     },
     "corners": ("butt", "pinwheel", "mitre"),
     "strip_map_view": str,
@@ -247,8 +250,8 @@ def _misfits(value: object, shape: Any, place: str) -> Iterator[tuple[str, str]]
         if not isinstance(value, list | tuple):
             yield place, f"{_shown(value)} is no list"
             return
-        if isinstance(shape, _Pair) and len(value) != 2:
-            yield place, f"has {len(value)} entries, not 2"
+        if isinstance(shape, _Pair) and len(value) != shape.entries:
+            yield place, f"has {len(value)} entries, not {shape.entries}"
         part = shape.shape if isinstance(shape, _Pair) else shape[0]
         for number, entry in enumerate(value):
             yield from _misfits(entry, part, f"{place}[{number}]")

@@ -7,10 +7,43 @@ from collections.abc import Iterator
 from edgewright.cutlist.check_faults import Plain, PlanFault
 from edgewright.cutlist.check_lanes import lane_gaps
 
-__all__ = ["STAGES", "stage_faults", "stage_values"]
+__all__ = ["STAGES", "WITH_LABOUR", "stage_faults", "stage_names", "stage_values"]
 
 #: The stages in the order in which they are decided; all but the last are minimised.
-STAGES = ("new material cost", "splices", "sticks touched", "strips ripped", "largest remnant")
+STAGES = (
+    "new material cost",
+    "splices",
+    "sticks touched",
+    "fence settings",
+    "strips ripped",
+    "largest remnant",
+)
+#: Where labour is weighed: one sum, then the remnant.
+WITH_LABOUR = "cost with labour"
+
+
+def stage_names(plan: Plain) -> tuple[str, ...]:
+    """Stages that a plan must have, in their order."""
+    return STAGES if plan["rules"]["labour_cents"] is None else (WITH_LABOUR, STAGES[-1])
+
+
+def _fence_settings(plan: Plain, used: set[str]) -> int:
+    """Distinct settings of the fence for the boards in use.
+
+    An old edge is skimmed with the wide part against the fence; strips are ripped at the strip width, but what is left
+    of a board as wide as a strip is one.
+    """
+    settings = set()
+    for stick in plan["sticks"]:
+        in_use = [lane for lane in stick["lanes"] if lane["id"] in used]
+        if stick["source"] == "offcut" or not in_use:
+            continue
+        waste, left = stick["edge_waste_ticks"], stick["width_ticks"] - stick["edge_waste_ticks"]
+        if waste:
+            settings.add(left)
+        if waste or in_use[0]["width_ticks"] != left:
+            settings.add(in_use[0]["width_ticks"])
+    return len(settings)
 
 
 def stage_values(plan: Plain) -> dict[str, int]:
@@ -20,22 +53,29 @@ def stage_values(plan: Plain) -> dict[str, int]:
     kept = [stick for stick in plan["sticks"] if stick in touched or stick["source"] != "for sale"]
     gaps = [gap for stick in kept for lane in stick["lanes"] for gap in lane_gaps(plan, lane)]
     strips = {lane["strip"] for stick in plan["sticks"] for lane in stick["lanes"] if lane["id"] in used}
-    return {
+    values = {
         "new material cost": sum(stick["price_cents"] for stick in touched if stick["source"] == "for sale"),
         "splices": len(plan["pieces"]) - len(plan["sides"]),
         "sticks touched": len(touched),
+        "fence settings": _fence_settings(plan, used),
         "strips ripped": len(strips),
         "largest remnant": max(gaps, default=0),
     }
+    labour = plan["rules"]["labour_cents"]
+    if labour is not None:
+        counts = (values["splices"], values["sticks touched"], values["strips ripped"])
+        values[WITH_LABOUR] = values["new material cost"] + sum(
+            c * n for c, n in zip(labour, counts, strict=True)
+        )
+    return values
 
 
 def stage_faults(plan: Plain, bounds: dict[str, tuple[int | None, str]]) -> Iterator[PlanFault]:
     """Faults in what the stages claim, against the values and ``bounds`` recomputed."""
     names = tuple(stage["name"] for stage in plan["stages"])
-    if names != STAGES:
-        yield PlanFault(
-            "wrong stages", "stages", f"{', '.join(names) or 'none'} given, not {', '.join(STAGES)}"
-        )
+    if names != stage_names(plan):
+        due = ", ".join(stage_names(plan))
+        yield PlanFault("wrong stages", "stages", f"{', '.join(names) or 'none'} given, not {due}")
     values = stage_values(plan)
     for stage in plan["stages"]:
         name, value = stage["name"], stage["value"]

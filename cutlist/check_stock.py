@@ -18,7 +18,7 @@ class StickKind:
     """Sticks that are alike; they sort by the length their lanes hold, in ticks.
 
     ``strips`` are the lanes of each strip, longest first; ``spare`` are the lanes that can stay whole while others of
-    the stick are in use.
+    the stick are in use; ``settings`` are those of the fence that it needs as soon as it is in use.
     """
 
     held: int
@@ -27,6 +27,7 @@ class StickKind:
     for_sale: bool
     strips: tuple[tuple[int, ...], ...]
     spare: tuple[int, ...]
+    settings: tuple[int, ...] = ()
 
 
 #: So many sticks of each kind, in the order of ``Stock.kinds``.
@@ -39,6 +40,7 @@ class Stock:
     def __init__(self, plan: Plain, work: Work) -> None:
         rules = plan["rules"]
         self.work = work
+        self.labour: list[int] | None = rules["labour_cents"]
         self.kerf: int = rules["kerf_ticks"]
         self.joint = self.kerf
         if plan["corners"] == "mitre" and rules["nest_mitres"]:
@@ -80,7 +82,16 @@ class Stock:
         as_listed = [lane["length_ticks"] for lane in stick["lanes"]]
         # pieces are drawn to the inner lanes, which only defects can make shorter than the outer ones
         spare = lanes[1:] if as_listed == lengths and len(strips) == len(lanes) else lanes
-        return StickKind(sum(lanes), lanes, stick["price_cents"] if for_sale else 0, for_sale, runs, spare)
+        price = stick["price_cents"] if for_sale else 0
+        return StickKind(sum(lanes), lanes, price, for_sale, runs, spare, self._settings(stick))
+
+    @staticmethod
+    def _settings(stick: Plain) -> tuple[int, ...]:
+        if stick["source"] == "offcut" or not stick["lanes"]:
+            return ()
+        waste, strip = stick["edge_waste_ticks"], stick["lanes"][0]["width_ticks"]
+        left = stick["width_ticks"] - waste
+        return ((left,) if waste else ()) + ((strip,) if waste or strip != left else ())
 
     def need(self, lanes: int, splices: int) -> int:
         """Least length in ticks that the sides take from at most so many lanes."""

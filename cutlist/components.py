@@ -49,11 +49,12 @@ class SideType:
 
 @dataclass(frozen=True, slots=True)
 class StickClass:
-    """Sticks that are alike: same price, same lanes."""
+    """Sticks that are alike: same price, same lanes, same settings of the fence."""
 
     price_cents: int
     for_sale: bool
     members: tuple[int, ...]
+    settings: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,11 +120,12 @@ def pool_of(
             -side.length_ticks, side.max_splices, side.start_offset_ticks, side.end_offset_ticks, side.seams_ticks
         )  # fmt: skip
         side_groups.setdefault(key, []).append(i)
-    stick_groups: dict[tuple[bool, int, tuple[int, ...]], list[int]] = {}
+    stick_groups: dict[tuple[bool, int, tuple[int, ...], tuple[int, ...]], list[int]] = {}
     for i, stick in enumerate(sticks):
         lengths = tuple(sorted((lane.length_ticks for lane in stick.lanes), reverse=True))
         if lengths:
-            group = (stick.source == "for sale", stick.price_cents, tuple(-n for n in lengths))
+            for_sale = stick.source == "for sale"
+            group = (for_sale, stick.price_cents, tuple(-n for n in lengths), _fence_settings(stick))
             stick_groups.setdefault(group, []).append(i)
     side_types = tuple(
         SideType(sides[members[0]].length_ticks, _splices(sides[members[0]], min_piece), tuple(members))
@@ -137,8 +139,17 @@ def pool_of(
         for lane in stick.lanes:
             counts[lane.length_ticks] = counts.get(lane.length_ticks, 0) + 1
         lanes += [LaneType(n, len(classes), counts[n]) for n in sorted(counts, reverse=True)]
-        classes.append(StickClass(stick.price_cents, bool(alike[0]), tuple(members)))
+        classes.append(StickClass(stick.price_cents, alike[0], tuple(members), alike[3]))
     return Pool(side_types, tuple(classes), tuple(lanes), joint, kerf)
+
+
+def _fence_settings(stick: Stick) -> tuple[int, ...]:
+    """Settings of the fence that a board needs as soon as it is in use: to skim its old edge, and for its strips."""
+    if stick.source == "offcut":
+        return ()
+    strip, left = stick.lanes[0].width_ticks, stick.width_ticks - stick.edge_waste_ticks
+    skim = (left,) if stick.edge_waste_ticks else ()
+    return skim + ((strip,) if skim or strip != left else ())
 
 
 def _splices(side: RingSide, min_piece: int) -> int:
@@ -149,7 +160,10 @@ def splice_pool(pool: Pool) -> SplicePool:
     """The same problem as the column generation states it: each class of sticks is ripped in one way."""
     return SplicePool(
         tuple(SideKind(side.length, len(side.members), side.max_splices) for side in pool.sides),
-        tuple(Way(n, stick.price_cents if stick.for_sale else 0) for n, stick in enumerate(pool.sticks)),
+        tuple(
+            Way(n, stick.price_cents if stick.for_sale else 0, stick.settings)
+            for n, stick in enumerate(pool.sticks)
+        ),
         tuple(len(stick.members) for stick in pool.sticks),
         tuple(LaneKind(lane.length, lane.stick_class, lane.per_stick) for lane in pool.lanes),
         (pool.joint,),

@@ -22,7 +22,7 @@ from edgewright.cutlist.model import CutPlan, Shortage, Stage, WidthTrial
 from edgewright.cutlist.saw import saw_cuts
 from edgewright.cutlist.shortage import shortage_of, with_proof
 from edgewright.cutlist.solve import StripLayout
-from edgewright.cutlist.stages import STAGES, plain_plan, stage_values, with_bounds
+from edgewright.cutlist.stages import plain_plan, staged, with_bounds
 from edgewright.cutlist.strip_map import strip_map
 from edgewright.cutlist.widest import try_width, widest_strip, width_candidates
 from edgewright.design.model import Design
@@ -117,10 +117,9 @@ def _assemble(
     stages: tuple[Stage, ...] = ()
     shortage: Shortage | None = None
     if layout:
-        values = stage_values(sides, sticks, pieces, rules)
         stages = tuple(
             Stage(name, value, None, False, "", layout.certificates.get(name))
-            for name, value in zip(STAGES, values, strict=True)
+            for name, value in staged(sides, sticks, pieces, rules)
         )
     else:
         shortage = shortage_of(design, width)

@@ -60,6 +60,8 @@ def plan_rules(design: Design, strip_width: int) -> PlanRules:
         guide_side=job.saw.guide_side,
         guide_offset_ticks=job.saw.guide_offset.ticks(),
         sliver_ticks=SLIVER,
+        labour_cents=job.planning.labour_cents(),
+        effort=job.planning.effort,
         defect_clearance_ticks=job.saw.defect_clearance.ticks_up(),
         metal_clearance_ticks=part_ticks(METAL_CLEARANCE.value),
     )

@@ -1,7 +1,8 @@
 """Which components to use: the lexicographic choice, stage by stage.
 
-Stages, each fixed before the next: cost of new material; splices; sticks touched; strips ripped; then the largest
-single remnant. Components are counted by type; every side is covered exactly once.
+Stages, each fixed before the next: cost of new material; splices; sticks touched; fence settings; strips ripped; then
+the largest single remnant. Where labour is weighed, all but the last are one sum. Components are counted by type;
+every side is covered exactly once.
 """
 
 from __future__ import annotations
@@ -45,6 +46,7 @@ def choose(
     columns: Sequence[Component],
     forbidden: Sequence[Mapping[int, int]] = (),
     *,
+    labour: tuple[int, int, int] | None = None,
     any_plan: bool = False,
 ) -> Choice | None:
     """Best combination of components, or None when there is none.
@@ -53,6 +55,8 @@ def choose(
     ----------
     forbidden
         Combinations (how often each column is used) that turned out not to be realisable together.
+    labour
+        Cents for a splice, a stick and a strip: then cost and labour are one stage. None for stage after stage.
     any_plan
         Only the splices are kept few.
     """
@@ -79,9 +83,14 @@ def choose(
     ripped = {u: sum(c.lanes) for u, c in zip(use, columns, strict=True)}
     proven = True
     values: tuple[int, ...] = ()
-    stages = (splices,) if any_plan else (splices, sticks, ripped)
-    if cost and not any_plan:
-        stages = (cost, *stages)
+    stages: tuple[dict[int, int], ...]
+    if any_plan:
+        stages = (splices,)
+    elif labour is not None:
+        stages = (_together((cost, 1), *zip((splices, sticks, ripped), labour, strict=True)),)
+    else:
+        fence = _fence(program, pool, touched)
+        stages = tuple(stage for stage in (cost, splices, sticks, fence, ripped) if stage)
     for objective in stages:
         outcome = program.minimise(objective)
         if outcome.values is None:
@@ -95,6 +104,30 @@ def choose(
         values, proven = outcome.values or values, proven and outcome.proven
     paid = sum(c * values[y] for y, c in cost.items())
     return Choice(tuple(values[u] for u in use), paid, proven)
+
+
+def _together(*parts: tuple[Mapping[int, int], int]) -> dict[int, int]:
+    """Weighted sum of objectives."""
+    total: dict[int, int] = {}
+    for objective, weight in parts:
+        for variable, value in objective.items():
+            total[variable] = total.get(variable, 0) + weight * value
+    return {variable: value for variable, value in total.items() if value}
+
+
+def _fence(program: IntegerProgram, pool: Pool, touched: Sequence[int]) -> dict[int, int]:
+    """Variables that say which fence settings are needed; nothing where no choice of sticks changes them."""
+    settings = {setting for stick in pool.sticks for setting in stick.settings}
+    if len(settings) < 2 and all(stick.settings for stick in pool.sticks):
+        return {}
+    found = {}
+    for setting in sorted(settings):
+        needed = program.variable(0, 1)
+        for y, stick in zip(touched, pool.sticks, strict=True):
+            if setting in stick.settings:
+                program.row({y: 1, needed: -len(stick.members)}, None, 0)
+        found[needed] = 1
+    return found
 
 
 def _forbid(program: IntegerProgram, use: Sequence[int], combination: Mapping[int, int]) -> None:

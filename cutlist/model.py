@@ -339,7 +339,8 @@ class PlanRules:
     """The figures the plan was made by, repeated so that it can be checked from itself alone.
 
     ``defect_clearance_ticks`` stays clear between a defect and a piece along its strip, ``metal_clearance_ticks``
-    between metal and a kerf.
+    between metal and a kerf. ``labour_cents`` for a splice, a stick and a strip, where material and labour are weighed
+    together; ``effort`` in percent of the usual work.
     """
 
     grid_ticks: int
@@ -356,6 +357,8 @@ class PlanRules:
     sliver_ticks: int
     defect_clearance_ticks: int = 0
     metal_clearance_ticks: int = 0
+    labour_cents: tuple[int, int, int] | None = None
+    effort: int = 100
 
 
 @dataclass(frozen=True, slots=True)

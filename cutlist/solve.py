@@ -11,7 +11,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from edgewright.cutlist.certificates import certificates
-from edgewright.cutlist.column_generation.generate import generate
+from edgewright.cutlist.column_generation.generate import Limits, generate
 from edgewright.cutlist.columns import Columns
 from edgewright.cutlist.components import Component, Pool, components, pool_of, splice_pool
 from edgewright.cutlist.fill import Segment
@@ -19,6 +19,7 @@ from edgewright.cutlist.layout import lay_pieces
 from edgewright.cutlist.master import Choice, choose, least_cost
 from edgewright.cutlist.model import Certificate, Lane, Piece, PlanRules, RingSide, Stick
 from edgewright.cutlist.realise import Realiser
+from edgewright.cutlist.whole_columns import whole_columns
 
 __all__ = ["StripLayout", "joint_ticks", "solve_strips"]
 
@@ -77,27 +78,30 @@ def solve_strips(
     columns = Columns(pool, splices_allowed=rules.splices_allowed)
     most = sum(side.max_splices for side in sides) if rules.splices_allowed else 0
     realiser = Realiser(sides, [kind.members for kind in pool.sides], rules)
-    best: StripLayout | None = None
+    labour, best = rules.labour_cents, None
     lanes = [lane for stick in sticks for lane in stick.lanes]
     for limit in (*(few for few in _FEW_SPLICES if few < most), most):
         found, complete = components(
-            pool, splices_allowed=rules.splices_allowed, work_limit=COMBINATION_LIMIT, splice_limit=limit
+            pool,
+            splices_allowed=rules.splices_allowed,
+            work_limit=_share(COMBINATION_LIMIT, rules),
+            splice_limit=limit,
         )
         if not complete or len(found) > _MOST_LISTED:
             layout = _generated(pool, found, realiser, sides, sticks, rules, strip_width, any_plan)
             if layout is not None:
                 return layout
         columns.add(found)
-        chosen = _choose_and_fill(columns, realiser, sticks, any_plan)
+        chosen = _choose_and_fill(columns, realiser, sticks, rules, any_plan)
         if chosen is None:
             continue
         choice, segments, exact = chosen
         pieces = lay_pieces(segments, sides, lanes, rules, strip_width)
         best = StripLayout(pieces, exact and complete)
         # A component with more splices could only help a plan that has more, or that buys less.
-        if any_plan or (choice.cost == cheapest and len(pieces) - len(sides) <= limit):
+        if any_plan or (not labour and choice.cost == cheapest and len(pieces) - len(sides) <= limit):
             break
-    if best is None and not any_plan:
+    if best is None and not any_plan and rules.effort:
         # What was found for one width while trying stands: own wood first, so that nothing is bought in vain.
         own = [stick for stick in sticks if stick.source != "for sale"]
         for stock in (own, sticks):
@@ -118,13 +122,20 @@ def _generated(
     """Plan with columns that are generated, where there are too many to list."""
     lanes = _lanes(pool, sticks)
     known = sorted(found, key=lambda component: component.splices)[:_MOST_LISTED]
+    usual = Limits()
     generated = generate(
         splice_pool(pool),
         lambda uses, ways: realiser.realise(uses, lanes),
-        [component.column for component in known],
+        [*whole_columns(splice_pool(pool), rules.effort), *(component.column for component in known)],
         lawful=lambda column: realiser.realise([column], lanes).segments is not None,
         splices_allowed=rules.splices_allowed,
+        labour=rules.labour_cents,
         any_plan=any_plan,
+        limits=Limits(
+            rounds=_share(usual.rounds, rules),
+            nodes=_share(usual.nodes, rules),
+            pricing=_share(usual.pricing, rules),
+        ),
     )
     if generated is None:
         return None
@@ -137,12 +148,15 @@ def _choose_and_fill(
     columns: Columns,
     realiser: Realiser,
     sticks: Sequence[Stick],
+    rules: PlanRules,
     any_plan: bool,
 ) -> tuple[Choice, tuple[Segment, ...], bool] | None:
     """Choose components until their pieces can be placed; whether nothing was refused on the way."""
     lanes = _lanes(columns.pool, sticks)
-    for number in range(_FEW_ROUNDS if any_plan else ROUND_LIMIT):
-        choice = choose(columns.pool, columns.now, columns.forbidden, any_plan=any_plan)
+    for number in range(_share(_FEW_ROUNDS if any_plan else ROUND_LIMIT, rules)):
+        choice = choose(
+            columns.pool, columns.now, columns.forbidden, labour=rules.labour_cents, any_plan=any_plan
+        )
         if choice is None:
             return None
         numbers = [n for n, count in enumerate(choice.counts) for _ in range(count)]
@@ -152,6 +166,11 @@ def _choose_and_fill(
         blamed = {numbers[n] for n in placed.together}
         columns.refuse({n: choice.counts[n] for n in blamed}, {numbers[n] for n in placed.alone})
     return None
+
+
+def _share(limit: int, rules: PlanRules) -> int:
+    """A work limit at the effort that the job asks for, rounded up."""
+    return -(-limit * rules.effort // 100)
 
 
 def _lanes(pool: Pool, sticks: Sequence[Stick]) -> list[list[Lane]]:

@@ -7,26 +7,50 @@ import json
 from collections.abc import Sequence
 from typing import Any
 
+from edgewright.cutlist.bench_cuts import fence_rips
 from edgewright.cutlist.checker import Bounds
 from edgewright.cutlist.layout import lane_rests
 from edgewright.cutlist.model import CutPlan, Piece, PlanRules, RingSide, Stick
 
-__all__ = ["STAGES", "plain_plan", "stage_values", "with_bounds"]
+__all__ = ["STAGES", "WITH_LABOUR", "plain_plan", "stage_values", "staged", "with_bounds"]
 
 #: In the order of the objective; the last is maximised, the others minimised.
-STAGES = ("new material cost", "splices", "sticks touched", "strips ripped", "largest remnant")
+STAGES = (
+    "new material cost",
+    "splices",
+    "sticks touched",
+    "fence settings",
+    "strips ripped",
+    "largest remnant",
+)
+#: The one stage before the remnant where labour is weighed.
+WITH_LABOUR = "cost with labour"
+
+
+def staged(
+    sides: Sequence[RingSide], sticks: Sequence[Stick], pieces: Sequence[Piece], rules: PlanRules
+) -> tuple[tuple[str, int], ...]:
+    """Name and value of each stage of a plan's own objective."""
+    values = stage_values(sides, sticks, pieces, rules)
+    if rules.labour_cents is None:
+        return tuple(zip(STAGES, values, strict=True))
+    cost, splices, touched, _, strips, largest = values
+    each_splice, each_stick, each_strip = rules.labour_cents
+    total = cost + each_splice * splices + each_stick * touched + each_strip * strips
+    return ((WITH_LABOUR, total), (STAGES[-1], largest))
 
 
 def stage_values(
     sides: Sequence[RingSide], sticks: Sequence[Stick], pieces: Sequence[Piece], rules: PlanRules
 ) -> tuple[int, ...]:
-    """Value of each stage: cents, splices, sticks, strips, ticks."""
+    """Value of each stage: cents, splices, sticks, fence settings, strips, ticks."""
     used = {piece.lane_id for piece in pieces}
     strips = {lane.strip for stick in sticks for lane in stick.lanes if lane.id in used}
     touched = [stick for stick in sticks if any(lane.id in used for lane in stick.lanes)]
     cost = sum(stick.price_cents for stick in touched if stick.source == "for sale")
     largest = max(lane_rests(sticks, pieces, rules).values(), default=0)
-    return cost, len(pieces) - len(sides), len(touched), len(strips), largest
+    settings = {rip.fence_ticks for rip in fence_rips(sticks, pieces, rules.kerf_ticks)}
+    return cost, len(pieces) - len(sides), len(touched), len(settings), len(strips), largest
 
 
 def plain_plan(plan: CutPlan) -> dict[str, Any]:

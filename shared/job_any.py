@@ -8,6 +8,7 @@ from pydantic import Field
 
 from edgewright.job_edge import Edge, Splice
 from edgewright.job_fields import AsTuple, Section
+from edgewright.job_planning import Planning
 from edgewright.job_shop import Base, Board, Coating, Override, Pins, Router, Saw, Seating
 from edgewright.job_thickness import AnyTop
 from edgewright.job_top import NONE, JobInfo
@@ -25,6 +26,7 @@ class AnyJob(Section):
     trim: Section = Field(default_factory=Section, description="what comes off")
     edge: Edge = Field(default_factory=Edge, description="strips and profile")
     splice: Splice = Field(default_factory=Splice, description="where a side may be spliced")
+    planning: Planning = Field(default_factory=Planning, description="what a good plan is")
     saw: Saw = Field(default_factory=Saw, description="blade and guide")
     router: Router = Field(default_factory=Router, description="the bit's bearing")
     pins: Pins = Field(default_factory=Pins, description="what the nailer holds")

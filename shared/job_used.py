@@ -70,6 +70,7 @@ def job_digest(job: AnyJob) -> str:
     values["edge"]["strip_thickness"] = str(job.strip_thickness.exact_mm)
     if "as_cut" in values and values["as_cut"] is None:
         del values["as_cut"]  # a job whose cutting has not begun keeps its digest
+    _leave_out_usual_planning(values)
     _leave_out_unused_forms(values["edge"])
     _leave_out_no_defects(values)
     _use_what_follows(job, values)
@@ -78,6 +79,18 @@ def job_digest(job: AnyJob) -> str:
         canonical["count"] = board.limit
     text = json.dumps(values, sort_keys=True, separators=(",", ":"), allow_nan=False)
     return hashlib.sha256(text.encode("ascii")).hexdigest()
+
+
+def _leave_out_usual_planning(values: dict[str, Any]) -> None:
+    """Take out what changes no plan: the usual effort, and minutes where labour is not weighed."""
+    planning = values["planning"]
+    if planning["objective"] == "order":
+        for key in [key for key in planning if key != "effort"]:
+            del planning[key]
+    if planning["effort"] == 100:
+        del planning["effort"]
+    if not planning:
+        del values["planning"]
 
 
 def _leave_out_unused_forms(edge: dict[str, Any]) -> None:

@@ -48,6 +48,11 @@ bottom_round_over = "1/4 in"
 corner_radius = "2 in"          # or {south_west = "2 in", north_west = "0 in"}
 # proud = "1/16 in"             # strips stand out until flush-trimmed
 
+# What a good plan is: one thing after another, or material and labour together.
+# [planning]
+# objective = "cost"
+# labour_rate = 45              # an hour
+
 # [splice]
 # min_piece = "8 in"
 # from_corner = "6 in"

@@ -100,6 +100,11 @@ SPLICE_STAGGER: Final = Default(2.0, "strip widths", COMMON)
 SPLICE_SIDE_LENGTH: Final = _inches("96")
 """One splice a side under this length, one more for each further such length."""
 
+# Labour, where a plan weighs it
+MINUTES_PER_SPLICE: Final = Default(8.0, "minutes", COMMON)
+MINUTES_PER_STICK: Final = Default(3.0, "minutes", COMMON)
+MINUTES_PER_STRIP: Final = Default(4.0, "minutes", COMMON)
+
 # Base, seating and room
 ARM_CLEARANCE: Final = _inches("1/2")
 THIGH_ROOM: Final = _inches("7")

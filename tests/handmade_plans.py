@@ -29,7 +29,14 @@ from edgewright.cutlist.model import (
 
 KERF = 1016  # 1/8 in
 MITRE_KERF = 1437  # 1/8 in times the root of 2 is 1436.8 ticks, rounded up
-STAGE_NAMES = ("new material cost", "splices", "sticks touched", "strips ripped", "largest remnant")
+STAGE_NAMES = (
+    "new material cost",
+    "splices",
+    "sticks touched",
+    "fence settings",
+    "strips ripped",
+    "largest remnant",
+)
 
 
 def inch(text: str | float) -> int:
@@ -160,7 +167,7 @@ def narrowed() -> CutPlan:
             cut(3, "north", 36, 38, 72, "a1"),
         ),
         remnants=(Remnant("R1", "offcut north", inch("7 1/4"), inch("1 7/8")),),
-        stages=stages(0, 0, 1, 3, inch("7 1/4")),
+        stages=stages(0, 0, 1, 0, 3, inch("7 1/4")),
         trials=(),
         shortage=None,
     )  # fmt: skip
@@ -200,7 +207,7 @@ def mitred() -> CutPlan:
             strip("W1-1", 70.125, 0, 72, 36),
         ),
         remnants=(Remnant("R1", "offcut north", left, inch("1 7/8")),),
-        stages=stages(0, 0, 1, 3, left),
+        stages=stages(0, 0, 1, 0, 3, left),
     )  # fmt: skip
 
 
@@ -280,7 +287,7 @@ def both_sides() -> CutPlan:
             Remnant("R2", "offcut east", inch(36), inch("5 7/8")),
             Remnant("R3", "offcut south", inch(72), inch("1 3/8")),
         ),
-        stages=stages(0, 0, 2, 3, inch(72)),
+        stages=stages(0, 0, 2, 0, 3, inch(72)),
         trials=(),
         shortage=None,
     )
@@ -338,7 +345,7 @@ def spliced() -> CutPlan:
         ),
         cuts=(),
         remnants=tuple(Remnant(f"R{b}", f"board {b}", inch("2 3/4"), inch(2)) for b in "ab"),
-        stages=stages(0, 4, 2, 8, inch("2 3/4")),
+        stages=stages(0, 4, 2, 1, 8, inch("2 3/4")),
         trials=(),
         shortage=None,
     )  # fmt: skip
@@ -370,7 +377,7 @@ def bought() -> CutPlan:
             strip("S1-1", 0, 0, 60, 2), strip("W1-1", 58, 2, 60, 22),
         ),
         remnants=(),
-        stages=stages(2400, 0, 2, 2, inch("15 3/4")),
+        stages=stages(2400, 0, 2, 0, 2, inch("15 3/4")),
     )  # fmt: skip
 
 

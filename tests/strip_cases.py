@@ -3,9 +3,13 @@
 from __future__ import annotations
 
 import dataclasses
+import json
+from collections.abc import Sequence
 from typing import Any
 
-from edgewright.cutlist.model import Lane, PlanRules, RingSide, Stick
+from handmade_plans import narrowed, plain
+
+from edgewright.cutlist.model import Lane, Piece, PlanRules, RingSide, Stick
 
 INCH = 8128
 EIGHTH = INCH // 8
@@ -61,3 +65,17 @@ def stick(name: str, *lengths: int, price: int | None = None) -> Stick:
 
 def lane(name: str, length: int) -> Lane:
     return Lane(name, length, INCH, 0, 0)
+
+
+def plain_strips(
+    sides: Sequence[RingSide], sticks: Sequence[Stick], pieces: Sequence[Piece], rules: PlanRules
+) -> dict[str, Any]:
+    """The parts of a plan that bounds depend on, as plain data, in the frame of a plan that is well formed."""
+    plan = plain(narrowed())
+    parts = {"rules": rules, "sides": list(sides), "sticks": list(sticks), "pieces": list(pieces)}
+    for name, part in parts.items():
+        of = [dataclasses.asdict(one) for one in part] if isinstance(part, list) else dataclasses.asdict(part)
+        plan[name] = json.loads(json.dumps(of))
+    plan["strip_width_ticks"] = INCH
+    plan["stages"] = []
+    return plan

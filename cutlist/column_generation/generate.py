@@ -1,8 +1,8 @@
 """Plan large strip problems: columns are generated and chosen stage by stage, and placed under the splice rules.
 
-Stages, each settled before the next: cost of new material, splices, sticks touched, strips ripped. Each leaves the
-duals that prove its bound. What cannot be placed is refused, what might do instead is put in, and the choice is made
-again. All limits are counts.
+Stages, each settled before the next: cost of new material, splices, sticks touched, fence settings, strips ripped.
+Each but the fence settings leaves the duals that prove its bound. What cannot be placed is refused, what might do
+instead is put in, and the choice is made again. All limits are counts.
 """
 
 from __future__ import annotations
@@ -41,11 +41,17 @@ class Settled:
 
 @dataclass(frozen=True, slots=True)
 class Generated:
-    """The plan: its segments, how many sticks are ripped in each way, and the stages."""
+    """The plan: what was chosen, its segments, and the stages settled."""
 
+    choice: Choice
     segments: tuple[Segment, ...]
-    ways: tuple[int, ...]
     stages: tuple[Settled, ...]
+    budgets: tuple[Budget, ...]
+
+    @property
+    def ways(self) -> tuple[int, ...]:
+        """How many sticks are ripped in each way."""
+        return self.choice.ways
 
 
 Place = Callable[[Sequence[Column], Sequence[int]], Realised]
@@ -68,6 +74,7 @@ def generate(
     *,
     lawful: Callable[[Column], bool] | None = None,
     splices_allowed: bool = True,
+    labour: tuple[int, int, int] | None = None,
     any_plan: bool = False,
     limits: Limits = Limits(),
     ticking: Callable[[str], None] = lambda words: None,
@@ -82,6 +89,8 @@ def generate(
         Components known beforehand; others are generated.
     lawful
         Whether the pieces of a component alone can be placed; asked for those of few splices before they are chosen.
+    labour
+        Cents for a splice, a stick and a strip: then material and labour together are the one stage.
     any_plan
         The first plan that can be placed will do.
     ticking
@@ -92,42 +101,14 @@ def generate(
     first = search.relaxation.solve(search.cost, most_rounds=limits.pricing, most_lanes=_FEW_LANES)
     if not search.relaxation.columns or (first is not None and first.impossible):
         return None
-    settled: list[Settled] = []
-    budgets: list[Budget] = []
-    best: tuple[Choice, tuple[Segment, ...]] | None = None
-    for _ in range(limits.rounds):
-        cheapest = search.cheapest(any_plan)
-        if cheapest is None:
-            return None
-        budgets = [Budget(search.cost, cheapest.value)]
-        choice, proof = search.stage("splices", _SPLICES, budgets)
-        placed = search.placed(choice or cheapest, place)
-        if placed is not None:
-            best = choice or cheapest, placed
-            spliced = _SPLICES.total(best[0].columns, best[0].counts, best[0].ways)
-            settled = [
-                Settled("new material cost", cheapest.value, first),
-                Settled("splices", spliced, proof),
-            ]
-            budgets.append(Budget(_SPLICES, spliced))
-            break
-    if best is None or any_plan:
-        return None if best is None else Generated(best[1], best[0].ways, tuple(settled))
-    for name, weights in (
-        ("sticks touched", Weights(ways=(1,) * len(pool.ways))),
-        ("strips ripped", Weights(lane=1)),
-    ):
-        proof = None
-        for _ in range(_LATER_ROUNDS):
-            choice, proof = search.stage(name, weights, budgets)
-            placed = None if choice is None else search.placed(choice, place)
-            if choice is not None and placed is not None:
-                best = choice, placed
-                break
-        value = weights.total(best[0].columns, best[0].counts, best[0].ways)
-        settled.append(Settled(name, value, proof))
-        budgets.append(Budget(weights, value))
-    return Generated(best[1], best[0].ways, tuple(settled))
+    plan = (
+        search.with_labour(labour, place)
+        if labour and not any_plan
+        else search.in_order(first, place, any_plan)
+    )
+    if plan is None or labour or any_plan:
+        return plan
+    return search.later_stages(plan, place)
 
 
 class _Search:
@@ -149,6 +130,70 @@ class _Search:
         self.forbidden: list[dict[Column, int]] = []
         self.cost = Weights(ways=tuple(way.price for way in pool.ways))
         self.least_cost = least_cost(pool)
+
+    def with_labour(self, labour: tuple[int, int, int], place: Place) -> Generated | None:
+        """Plan of the least cost of material and labour together."""
+        each_splice, each_stick, each_strip = labour
+        ways = tuple(way.price + each_stick for way in self.pool.ways)
+        weights = Weights(splice=each_splice, lane=each_strip, ways=ways)
+        for _ in range(self.limits.rounds):
+            choice, proof = self.stage("cost with labour", weights, ())
+            if choice is None:
+                return None
+            placed = self.placed(choice, place)
+            if placed is not None:
+                return Generated(choice, placed, (Settled("cost with labour", choice.value, proof),), ())
+        return None
+
+    def in_order(self, first: Proof | None, place: Place, any_plan: bool) -> Generated | None:
+        """Plan of least cost, and of those with the fewest splices."""
+        for _ in range(self.limits.rounds):
+            cheapest = self.cheapest(any_plan)
+            if cheapest is None:
+                return None
+            budget = Budget(self.cost, cheapest.value)
+            found, proof = self.stage("splices", _SPLICES, (budget,))
+            choice = found or cheapest
+            placed = self.placed(choice, place)
+            if placed is not None:
+                spliced = _SPLICES.total(choice.columns, choice.counts, choice.ways)
+                stages = (
+                    Settled("new material cost", cheapest.value, first),
+                    Settled("splices", spliced, proof),
+                )
+                return Generated(choice, placed, stages, (budget, Budget(_SPLICES, spliced)))
+        return None
+
+    def later_stages(self, plan: Generated, place: Place) -> Generated:
+        """The plan with sticks, fence settings and strips made few; where nothing better can be placed it stands."""
+        stages = {
+            "sticks touched": Weights(ways=(1,) * len(self.pool.ways)),
+            "fence settings": Weights(fence=True),
+            "strips ripped": Weights(lane=1),
+        }
+        for name, weights in stages.items():
+            if weights.fence and not any(way.settings for way in self.pool.ways):
+                continue
+            proof = None
+            for _ in range(_LATER_ROUNDS):
+                choice, proof = self.stage(name, weights, plan.budgets)
+                placed = None if choice is None else self.placed(choice, place)
+                if choice is not None and placed is not None:
+                    plan = replace(plan, choice=choice, segments=placed)
+                    break
+            value = self._value(weights, plan.choice)
+            plan = replace(
+                plan,
+                stages=(*plan.stages, Settled(name, value, proof)),
+                budgets=(*plan.budgets, Budget(weights, value)),
+            )
+        return plan
+
+    def _value(self, weights: Weights, choice: Choice) -> int:
+        if not weights.fence:
+            return weights.total(choice.columns, choice.counts, choice.ways)
+        taken = [way for way, n in zip(self.pool.ways, choice.ways, strict=True) if n]
+        return len({setting for way in taken for setting in way.settings})
 
     def placed(self, choice: Choice, place: Place) -> tuple[Segment, ...] | None:
         """Segments of a choice; None where it cannot be placed, and then what failed is refused."""
@@ -184,6 +229,8 @@ class _Search:
     ) -> tuple[Choice | None, Proof | None]:
         """Best choice of a stage under those that are settled, and the proof of its bound."""
         self.ticking(f"settling {name}")
+        if weights.fence:
+            return self._integer(budgets).minimise(weights, self.limits.nodes), None
         proof = self._relax(weights, budgets, _FEW_LANES)
         choice = self._integer(budgets).minimise(weights, self.limits.nodes)
         for lanes in (_FEW_LANES, _MANY_LANES):
@@ -202,7 +249,7 @@ class _Search:
     ) -> Proof | None:
         return self.relaxation.solve(
             weights,
-            budgets,
+            [budget for budget in budgets if not budget.weights.fence],
             most_lanes=most_lanes,
             splice_cap=splice_cap,
             most_rounds=self.limits.pricing,

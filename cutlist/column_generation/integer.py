@@ -74,9 +74,21 @@ class IntegerMaster:
             found |= {way: n for way, n in zip(self.ways, weights.ways, strict=True) if n}
         return found
 
+    def fence_terms(self) -> dict[int, int]:
+        """Variables that say which fence settings are needed, each counting one."""
+        pool, found = self.pool, {}
+        for setting in sorted({setting for way in pool.ways for setting in way.settings}):
+            needed = self.program.variable(0, 1)
+            for way, kind in zip(self.ways, pool.ways, strict=True):
+                if setting in kind.settings:
+                    self.program.row({way: 1, needed: -pool.group_counts[kind.group]}, None, 0)
+            found[needed] = 1
+        return found
+
     def settle(self, budget: Budget) -> None:
         """A stage may not get worse than this."""
-        self.program.row(self.terms(budget.weights), None, budget.most)
+        terms = self.fence_terms() if budget.weights.fence else self.terms(budget.weights)
+        self.program.row(terms, None, budget.most)
 
     def forbid(self, together: Mapping[Column, int]) -> None:
         """At least one of these columns is used less often."""
@@ -90,7 +102,7 @@ class IntegerMaster:
 
     def minimise(self, weights: Weights, nodes: int = 50_000) -> Choice | None:
         """Best choice for a stage under those that are settled; None where none was found within so many nodes."""
-        terms = self.terms(weights)
+        terms = self.fence_terms() if weights.fence else self.terms(weights)
         outcome = self.program.minimise(terms, nodes)
         if outcome.values is None:
             return None

@@ -26,10 +26,11 @@ class SideKind:
 
 @dataclass(frozen=True, slots=True)
 class Way:
-    """A way to rip the sticks of a group, and what one such stick costs (cents)."""
+    """A way to rip the sticks of a group, what one such stick costs (cents), and the fence settings it needs."""
 
     group: int
     price: int
+    settings: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -38,11 +38,15 @@ _BIG: Final = highspy.kHighsInf
 
 @dataclass(frozen=True, slots=True)
 class Weights:
-    """What a stage counts: so much a splice, a lane (strip), and a stick of each way."""
+    """What a stage counts: so much a splice, a lane (strip), and a stick of each way; or the settings of the fence.
+
+    Fence settings are no sum over sticks: they are counted in whole numbers only, and no relaxation knows of them.
+    """
 
     splice: int = 0
     lane: int = 0
     ways: tuple[int, ...] = ()
+    fence: bool = False
 
     def of(self, column: Column) -> int:
         """What one component counts."""

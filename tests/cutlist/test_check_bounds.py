@@ -35,13 +35,13 @@ def exists(sides: list[int], lanes: list[int], joint: int, splices: int, strips:
 @pytest.mark.parametrize(
     ("plan", "expected"),
     [
-        (handmade.narrowed, [0, 0, 1, 3, inch("7 1/4")]),
+        (handmade.narrowed, [0, 0, 1, 0, 3, inch("7 1/4")]),
         # 72 - (36 + 36 - 1 7/8 + mitre kerf) - 1/8
-        (handmade.mitred, [0, 0, 1, 3, inch("1 7/8") - MITRE_KERF - KERF]),
-        (handmade.both_sides, [0, 0, 2, 3, inch(72)]),
-        (handmade.spliced, [0, 4, 2, 8, inch("2 3/4")]),
-        (handmade.bought, [2400, 0, 2, 2, inch("15 3/4")]),
-        (handmade.too_narrow, [None] * 5),
+        (handmade.mitred, [0, 0, 1, 0, 3, inch("1 7/8") - MITRE_KERF - KERF]),
+        (handmade.both_sides, [0, 0, 2, 0, 3, inch(72)]),
+        (handmade.spliced, [0, 4, 2, 1, 8, inch("2 3/4")]),
+        (handmade.bought, [2400, 0, 2, 0, 2, inch("15 3/4")]),
+        (handmade.too_narrow, [None] * 6),
     ],
 )
 def test_bounds_by_hand(plan: Any, expected: list[int | None]) -> None:
@@ -72,7 +72,7 @@ def test_a_strip_too_short_for_any_piece_may_be_the_largest_remnant() -> None:
     plan = plain(handmade.narrowed())
     short = {**plan["sticks"][0]["lanes"][0], "id": "a4", "length_ticks": inch("7 3/4")}
     plan["sticks"][0]["lanes"].append(short)
-    assert bounds(plan) == [0, 0, 1, 3, inch("7 3/4")]
+    assert bounds(plan) == [0, 0, 1, 0, 3, inch("7 3/4")]
 
 
 @pytest.mark.example

@@ -77,7 +77,7 @@ def test_a_strip_without_clean_wood_is_ripped_only_to_reach_the_next() -> None:
     assert used == {"offcut north 2", "offcut north 3", "rack lane 1"}
     assert [cut.yields for cut in plan.cuts][-1] == "rest of offcut north 1"
     assert "rest of offcut north 1" in {remnant.id for remnant in plan.remnants}
-    assert plan.stages[3].value == 3
+    assert plan.stages[4].value == 3
 
 
 @pytest.mark.example

@@ -51,7 +51,7 @@ def test_a_short_file_gives_all_defaults() -> None:
 
 @pytest.mark.example
 def test_empty_optional_tables_are_the_defaults() -> None:
-    tables = ["trim", "edge", "splice", "saw", "router", "pins", "base", "seating", "coating"]
+    tables = ["trim", "edge", "planning", "splice", "saw", "router", "pins", "base", "seating", "coating"]
 
     assert parse_job(GOOD + "".join(f"[{table}]\n" for table in tables)) == parse_job(GOOD)
     assert parse_job(HEAD + TOP + "[top.finished_edge]\n[edge.corner_radius]\n") == parse_job(GOOD)
@@ -363,7 +363,7 @@ def test_no_wording_of_the_reader_underneath_leaks() -> None:
         for n, f in Job.model_fields.items()
         if (m := getattr(f.annotation, "model_fields", None))
     }
-    assert len(tables) == 11
+    assert len(tables) == 12
     for table, keys in tables.items():
         for key in keys:
             for value in values:
