@@ -23,8 +23,8 @@ from edgewright.trade import inch
 __all__ = ["MOST_MIXED", "MOST_SINGLE", "board_kinds", "offcuts"]
 
 #: Ways of one width, and of two widths side by side, for one stick.
-MOST_SINGLE = 6
-MOST_MIXED = 10
+MOST_SINGLE = 5
+MOST_MIXED = 6
 #: Boards are ripped to every width that a job asks for, up to so many.
 _MOST_BOARD_SINGLE = 60
 #: How far the thickness of wood may be from that of the strips: boards, and offcuts.

@@ -7,7 +7,7 @@ becomes a row of the next.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Container, Mapping, Sequence
 from dataclasses import dataclass
 
 from edgewright.cutlist.column_generation.pool import Column, SplicePool
@@ -19,18 +19,43 @@ __all__ = ["Choice", "IntegerMaster", "length_rows", "trimmed"]
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """How often each column is used and each way of ripping taken; ``value`` is that of the last stage."""
+    """How often each of the columns is used and each way of ripping taken; ``value`` is that of the last stage."""
 
-    columns: tuple[int, ...]
+    columns: tuple[Column, ...]
+    counts: tuple[int, ...]
     ways: tuple[int, ...]
     value: int
     exact: bool
 
 
 class IntegerMaster:
-    """The integer program over a list of columns."""
+    """The integer program over a list of columns.
 
-    def __init__(self, pool: SplicePool, columns: Sequence[Column], budgets: Sequence[Budget] = ()) -> None:
+    Parameters
+    ----------
+    most_ways
+        Most sticks ripped in each way, if not as many as there are.
+    group_counts
+        Most sticks of each group, if not as many as there are.
+    families
+        Only the sides of these are covered, if not all.
+    """
+
+    def __init__(
+        self,
+        pool: SplicePool,
+        columns: Sequence[Column],
+        budgets: Sequence[Budget] = (),
+        *,
+        most_ways: Sequence[int] | None = None,
+        group_counts: Sequence[int] | None = None,
+        families: Container[int] | None = None,
+    ) -> None:
+        if most_ways is None:
+            most_ways = [pool.group_counts[way.group] for way in pool.ways]
+        available = [lane.per_stick * most_ways[lane.way] for lane in pool.lanes]
+        if families is not None:
+            columns = [c for c in columns if all(available[t] >= n for t, n in c.lanes)]
         self.pool, self.columns = pool, tuple(columns)
         self.program = program = IntegerProgram()
         self.use = [
@@ -38,12 +63,12 @@ class IntegerMaster:
                 0,
                 min(
                     max(-(-pool.sides[i].count // n) for i, n in column.sides),
-                    min(pool.available(t) // n for t, n in column.lanes),
+                    min(available[t] // n for t, n in column.lanes),
                 ),
             )
             for column in self.columns
         ]
-        self.ways = [program.variable(0, pool.group_counts[way.group]) for way in pool.ways]
+        self.ways = [program.variable(0, most) for most in most_ways]
         rows: list[dict[int, int]] = [{} for _ in pool.sides]
         taken: list[dict[int, int]] = [{} for _ in pool.lanes]
         for use, column in zip(self.use, self.columns, strict=True):
@@ -52,14 +77,17 @@ class IntegerMaster:
             for t, n in column.lanes:
                 taken[t][use] = n
         for side, row in zip(pool.sides, rows, strict=True):
-            program.row(row, side.count)
+            if families is None or side.family in families:
+                program.row(row, side.count)
         for lane, row in zip(pool.lanes, taken, strict=True):
             if row:
                 program.row({**row, self.ways[lane.way]: -lane.per_stick}, None, 0)
-        for members, count in zip(pool.ways_of_groups, pool.group_counts, strict=True):
-            if len(members) > 1:
-                program.row(dict.fromkeys((self.ways[n] for n in members), 1), None, count)
-        length_rows(program, pool, self.ways)
+        for members, count in zip(pool.ways_of_groups, group_counts or pool.group_counts, strict=True):
+            free = [self.ways[n] for n in members if most_ways[n]]
+            if len(free) > 1:
+                program.row(dict.fromkeys(free, 1), None, count)
+        if families is None:
+            length_rows(program, pool, self.ways)
         for budget in budgets:
             self.settle(budget)
 
@@ -95,6 +123,7 @@ class IntegerMaster:
             return None
         values = outcome.values
         return Choice(
+            self.columns,
             tuple(values[u] for u in self.use),
             tuple(values[w] for w in self.ways),
             sum(n * values[v] for v, n in terms.items()),

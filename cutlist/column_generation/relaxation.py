@@ -17,11 +17,12 @@ from typing import Final
 
 import highspy
 import numpy as np
+from numpy.typing import NDArray
 
 from edgewright.cutlist.column_generation.pool import Column, SplicePool
 from edgewright.cutlist.column_generation.pricing import Duals, price_components
 
-__all__ = ["Budget", "Proof", "Relaxation", "Weights"]
+__all__ = ["Budget", "Master", "Proof", "Relaxation", "Weights"]
 
 SCALE: Final = 10_000_000
 _FAR: Final = 1e7
@@ -115,8 +116,7 @@ class Relaxation:
         cap = self._most_splices(budgets, splice_cap)
         most_lanes = min(most_lanes, cap + 1)
         best: Proof | None = None
-        solver = _Master(self.pool, weights, budgets)
-        solver.add(self.columns)
+        solver = self.master(weights, budgets)
         known = set(self.columns)
         for _ in range(most_rounds):
             ticking()
@@ -175,6 +175,12 @@ class Relaxation:
             beyond = "length"
         return Proof(SCALE, sides, duals.lanes, tuple(budget_duals), most_lanes, beyond, bound)
 
+    def master(self, weights: Weights, budgets: Sequence[Budget] = ()) -> Master:
+        """The linear program of a stage over the columns found so far."""
+        master = Master(self.pool, weights, budgets)
+        master.add(self.columns)
+        return master
+
     def _most_splices(self, budgets: Sequence[Budget], cap: int | None) -> int:
         """Most splices that any plan of interest has."""
         if not self.splices_allowed:
@@ -208,7 +214,7 @@ class Relaxation:
         return True
 
 
-class _Master:
+class Master:
     """The linear program in HiGHS; columns are added, never taken away."""
 
     def __init__(self, pool: SplicePool, weights: Weights, budgets: Sequence[Budget]) -> None:
@@ -248,6 +254,19 @@ class _Master:
                     rows[self.first_budget + at] = float(spent)
             cost = self.weights.of(column)
             self.solver.addCol(cost, 0, _BIG, len(rows), list(rows), list(rows.values()))
+
+    def ways(self) -> NDArray[np.float64]:
+        """How many sticks are ripped in each way in the last solution, fractions too."""
+        first = len(self.pool.sides)
+        values = self.solver.getSolution().col_value[first : first + len(self.pool.ways)]
+        return np.array(values, dtype=float)
+
+    def at_least(self, ways: Sequence[int]) -> None:
+        """So many sticks at least are ripped in each way."""
+        first = len(self.pool.sides)
+        for number, least in enumerate(ways):
+            if least:
+                self.solver.changeColBounds(first + number, least, _BIG)
 
     def duals(self) -> tuple[Duals, list[int], bool]:
         """Whole-number duals: sides down, lanes and budgets up; whether no side is left out."""
