@@ -15,6 +15,7 @@ try:
     import click
 
     from edgewright import __version__
+    from edgewright.cli.batch_command import batch_command
     from edgewright.cli.check_command import check_command
     from edgewright.cli.compare_command import compare_command
     from edgewright.cli.guard import PipeClosedError, exit_code_of, plain_streams, quiet_stdout
@@ -80,7 +81,18 @@ def main() -> None:
     """
 
 
-for _command in (new_command, check_command, compare_command, plan_command, prove_command, schema_command):
+_COMMANDS = (
+    *(
+        new_command,
+        check_command,
+        compare_command,
+        plan_command,
+        batch_command,
+        prove_command,
+        schema_command,
+    ),
+)
+for _command in _COMMANDS:
     main.add_command(_command)
 
 if __name__ == "__main__":

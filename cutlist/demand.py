@@ -135,7 +135,8 @@ def matching_boards(job: Job) -> tuple[Board, ...]:
                 count=board.limit,
                 price_cents=board.price_cents,
                 defects=tuple(
-                    defect_box(d.name, d.metal, d.along, d.across or (ZERO, board.width)) for d in board.defects
+                    defect_box(d.name, d.metal, d.along, d.across or (ZERO, board.width))
+                    for d in board.defects
                 ),
             )
         )

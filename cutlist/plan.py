@@ -29,7 +29,7 @@ from edgewright.findings import Finding, open_stops
 from edgewright.job import Job, job_digest
 from edgewright.jobfile import read_job
 
-__all__ = ["Plan", "plan", "plan_code"]
+__all__ = ["Plan", "plan", "plan_code", "plan_of"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +81,18 @@ def plan(source: str | PathLike[str] | Job, progress: Callable[[str], None] | No
     """
     job = source if isinstance(source, Job) else read_job(source)
     design = build_design(job)
-    cut_plan = make_cut_plan(design, progress)
+    return plan_of(design, make_cut_plan(design, progress))
+
+
+def plan_of(design: Design, cut_plan: CutPlan) -> Plan:
+    """Everything about a job whose strips are planned: bench cuts, findings, quantities.
+
+    Raises
+    ------
+    CheckError
+        If the independent checker refuses the saw sequence.
+    """
+    job = design.job
     sticks, pieces = cut_plan.sticks, cut_plan.pieces
     kerf = cut_plan.rules.kerf_ticks
     cross, rips = crosscuts(sticks, pieces, kerf), fence_rips(sticks, pieces, kerf)

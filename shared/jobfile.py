@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any, Final
 from pydantic import ValidationError
 
 from edgewright.errors import Fault, JobError
-from edgewright.job import AnyJob, Job, part_faults, read_parts
+from edgewright.job import Job, part_faults, read_parts
 from edgewright.job_fields import JobFaultsError, Section, shorten
 from edgewright.job_lines import Place, key_lines, line_of
 from edgewright.job_sentences import place_of, sentence, toml_sentence

@@ -41,7 +41,8 @@ def read_stock(path: str | os.PathLike[str]) -> tuple[Board, ...]:
         lines = key_lines(text)
         message = "does not belong here: a file of shared wood holds [[stock]] tables only"
         raise JobError(
-            printable(name), tuple(Fault(key_of((key,), document), line_of((key,), lines), message) for key in others)
+            printable(name),
+            tuple(Fault(key_of((key,), document), line_of((key,), lines), message) for key in others),
         )
     try:
         return StockFile.model_validate(document, context={"unit": None, "folder": ""}).stock

@@ -78,7 +78,11 @@ def families_of(jobs: Sequence[BatchJob]) -> tuple[tuple[Family, ...], tuple[int
         joint = joint_ticks(job.rules, job.width, job.mitred)
         # what only panel cuts need does not part strips
         rules = replace(
-            job.rules, guide_side="keep", guide_offset_ticks=0, defect_clearance_ticks=0, metal_clearance_ticks=0
+            job.rules,
+            guide_side="keep",
+            guide_offset_ticks=0,
+            defect_clearance_ticks=0,
+            metal_clearance_ticks=0,
         )
         if len({side.layer for side in job.sides}) == 1:
             rules = replace(rules, stagger_ticks=0)
@@ -93,7 +97,9 @@ def families_of(jobs: Sequence[BatchJob]) -> tuple[tuple[Family, ...], tuple[int
                 alone=job.number if joint < 0 else None,
             )
         )
-    families = sorted(set(of_job), key=lambda f: (f.width, f.material, f.strip_thickness, f.alone or 0, repr(f)))
+    families = sorted(
+        set(of_job), key=lambda f: (f.width, f.material, f.strip_thickness, f.alone or 0, repr(f))
+    )
     place = {family: n for n, family in enumerate(families)}
     return tuple(families), tuple(place[family] for family in of_job)
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from edgewright.cutlist.batch.model import BatchCertificate, CutStick, Price, Run
-from edgewright.cutlist.batch.problem import Problem, lane_keys
+from edgewright.cutlist.batch.problem import Problem
 from edgewright.cutlist.column_generation.batch import generate_batch
 from edgewright.cutlist.column_generation.generate import Generated, Limits, Settled
 from edgewright.cutlist.column_generation.pool import Column
@@ -70,7 +70,9 @@ def _laid_out(problem: Problem, generated: Generated) -> BatchLayout:
     cut = sticks_cut(problem, generated.ways)
     runs = _drawn_in(problem, cut, _runs(problem, cut, generated.segments))
     used = {run.lane.id for run in runs}
-    touched = tuple(one for one in cut if any(lane.id in used for strip in one.strips for lane in strip.lanes))
+    touched = tuple(
+        one for one in cut if any(lane.id in used for strip in one.strips for lane in strip.lanes)
+    )
     return BatchLayout(touched, runs, _certificates(generated.stages))
 
 
@@ -143,7 +145,7 @@ class _Placer:
         of_way: dict[tuple[int, int], list[tuple[Lane, tuple[int, ...]]]] = {}
         for one in sticks_cut(problem, ways):
             lanes = [(lane, strip.families) for strip in one.strips for lane in strip.lanes]
-            of_way.setdefault((one.group, self._pool_way(one)), []).extend(lanes)
+            of_way.setdefault((one.group, problem.pool_way(one)), []).extend(lanes)
         return [
             [
                 lane
@@ -152,14 +154,6 @@ class _Placer:
             ]
             for kind, key in zip(problem.pool.lanes, problem.lane_kinds, strict=True)
         ]
-
-    def _pool_way(self, one: CutStick) -> int:
-        signature = tuple(sorted(lane_keys(one.strips).items()))
-        return next(
-            n
-            for n, way in enumerate(self.problem.pool.ways)
-            if way.group == one.group and self.problem.signatures[n] == signature
-        )
 
 
 def _runs(problem: Problem, cut: Sequence[CutStick], segments: Sequence[Segment]) -> tuple[Run, ...]:

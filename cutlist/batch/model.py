@@ -153,7 +153,9 @@ class Run:
     @property
     def placed(self) -> tuple[Piece, ...]:
         """The pieces measured from the start of the lane."""
-        return tuple(replace(piece, lane_start_ticks=piece.lane_start_ticks + self.start) for piece in self.pieces)
+        return tuple(
+            replace(piece, lane_start_ticks=piece.lane_start_ticks + self.start) for piece in self.pieces
+        )
 
 
 @dataclass(frozen=True, slots=True)

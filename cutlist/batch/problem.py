@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from edgewright.cutlist.batch.jobs import families_of
-from edgewright.cutlist.batch.model import BatchJob, Family, SharedStick, Strip, Wood
+from edgewright.cutlist.batch.model import BatchJob, CutStick, Family, SharedStick, Strip, Wood
 from edgewright.cutlist.batch.ways import board_kinds, offcuts
 from edgewright.cutlist.clean_runs import Clearance
 from edgewright.cutlist.column_generation.pool import LaneKind, SideKind, SplicePool, Way
@@ -59,6 +59,15 @@ class Problem:
         """Which way of a stick a way of the pool is."""
         return next(n for n, strips in enumerate(stick.ways) if _signature(strips) == self.signatures[way])
 
+    def pool_way(self, one: CutStick) -> int:
+        """Which way of the pool a stick is ripped in."""
+        signature = _signature(one.strips)
+        return next(
+            n
+            for n, way in enumerate(self.pool.ways)
+            if way.group == one.group and self.signatures[n] == signature
+        )
+
 
 def lane_keys(way: Sequence[Strip]) -> Counter[LaneKey]:
     """Lanes of a way by what tells them apart; those without length are none."""
@@ -81,7 +90,8 @@ def batch_problem(jobs: Sequence[BatchJob], wood: Sequence[Wood]) -> Problem:
     for side, family in zip(sides, of_side, strict=True):
         needs[family] += side.length_ticks
     clearance = Clearance(
-        max(job.rules.defect_clearance_ticks for job in jobs), max(job.rules.metal_clearance_ticks for job in jobs)
+        max(job.rules.defect_clearance_ticks for job in jobs),
+        max(job.rules.metal_clearance_ticks for job in jobs),
     )
     grid = max(job.rules.grid_ticks for job in jobs)
     sticks: list[SharedStick] = []
@@ -109,7 +119,16 @@ def batch_problem(jobs: Sequence[BatchJob], wood: Sequence[Wood]) -> Problem:
         kerf,
     )
     return Problem(
-        tuple(jobs), families, family_of, sides, kinds, tuple(sticks), groups, tuple(signatures), tuple(keys), pool
+        tuple(jobs),
+        families,
+        family_of,
+        sides,
+        kinds,
+        tuple(sticks),
+        groups,
+        tuple(signatures),
+        tuple(keys),
+        pool,
     )
 
 

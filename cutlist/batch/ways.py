@@ -46,10 +46,9 @@ def offcuts(job: BatchJob, own: int, families: Sequence[Family]) -> tuple[Shared
     found = []
     for stick in offcut_sticks(offcut_stock(job.design, job.width), SLIVER):
         usable = fits
-        if top.material == "solid wood" and stick.side is not None:
-            # its grain would run across the strips of others
-            if is_lengthwise(stick.side) != (top.grain_along == "length"):
-                usable = [n for n in fits if n == own]
+        with_grain = stick.side is None or is_lengthwise(stick.side) == (top.grain_along == "length")
+        if top.material == "solid wood" and not with_grain:
+            usable = [n for n in fits if n == own]  # in a strip of another job its grain would run across
         ways = _offcut_ways(job, stick, usable, families)
         found.append(
             SharedStick(
@@ -97,7 +96,9 @@ def _offcut_ways(
             a, b = single[inner][0], single[outer][0]
             for n, m in _shares(amount - finish, a.pitch, b.pitch):
                 strips = [replace(a, lanes=_named(a, f"{job.number}.{own.id} {i}")) for i in range(1, n + 1)]
-                strips += [replace(b, lanes=_named(b, f"{job.number}.{own.id} {n + i}")) for i in range(1, m + 1)]
+                strips += [
+                    replace(b, lanes=_named(b, f"{job.number}.{own.id} {n + i}")) for i in range(1, m + 1)
+                ]
                 strips = [
                     replace(s, lanes=(replace(s.lanes[0], width_ticks=s.pitch - stock.kerf),)) for s in strips
                 ]
@@ -196,12 +197,16 @@ def _shares(room: int, a: int, b: int) -> Iterator[tuple[int, int]]:
 def _worth_having(ways: Sequence[Way]) -> tuple[Way, ...]:
     """Ways without those whose strips another gives as well."""
     counts = [
-        Counter((lane.length_ticks, strip.families) for strip in way for lane in strip.lanes if lane.length_ticks)
+        Counter(
+            (lane.length_ticks, strip.families) for strip in way for lane in strip.lanes if lane.length_ticks
+        )
         for way in ways
     ]
     kept: list[int] = []
     for n, count in enumerate(counts):
-        less = (m for m, other in enumerate(counts) if m != n and count <= other and (count != other or m < n))
+        less = (
+            m for m, other in enumerate(counts) if m != n and count <= other and (count != other or m < n)
+        )
         if next(less, None) is None:
             kept.append(n)
     return tuple(ways[n] for n in kept)
@@ -217,6 +222,4 @@ def _named(strip: Strip, name: str) -> tuple[Lane, ...]:
 
 def _renamed(lanes: Sequence[Lane], strip: str) -> tuple[Lane, ...]:
     """The lanes of a strip under another name; runs keep their letters."""
-    return tuple(
-        replace(lane, id=strip + lane.id.removeprefix(lane.strip), strip=strip) for lane in lanes
-    )
+    return tuple(replace(lane, id=strip + lane.id.removeprefix(lane.strip), strip=strip) for lane in lanes)

@@ -16,7 +16,9 @@ from edgewright.units import Units
 __all__ = ["shared_wood"]
 
 
-def shared_wood(jobs: Sequence[BatchJob], stock: Sequence[Board] = (), stock_name: str = "") -> tuple[Wood, ...]:
+def shared_wood(
+    jobs: Sequence[BatchJob], stock: Sequence[Board] = (), stock_name: str = ""
+) -> tuple[Wood, ...]:
     """Kinds of boards by name, from all jobs and from the file of shared wood.
 
     Parameters
@@ -57,7 +59,9 @@ def _wood(board: Board, material: str) -> Wood:
         finished_depth=board.finished_depth.ticks_up(),
         count=board.limit,
         price_cents=board.price_cents,
-        defects=tuple(defect_box(d.name, d.metal, d.along, d.across or (ZERO, board.width)) for d in board.defects),
+        defects=tuple(
+            defect_box(d.name, d.metal, d.along, d.across or (ZERO, board.width)) for d in board.defects
+        ),
     )
 
 

@@ -1,7 +1,7 @@
 """Plan a batch: it is settled how each stick is ripped, then each family is planned by itself, and bounds are proven.
 
 Where every stick has one way only, the batch is one problem and is planned as such. Else a few ways of settling it are
-tried (each stick for its own job; by a dive; by a dive that looks at the cost alone), and the best plan is kept. The
+tried (each stick for its own job; by a dive), and the best plan is kept. The
 bounds come from the linear program of all jobs together, so what is proven holds for every way of ripping.
 """
 
@@ -23,6 +23,7 @@ Place = Callable[[Sequence[Column], Sequence[int]], Realised]
 Values = tuple[int, int, int, int]
 _NAMES = ("new material cost", "splices", "sticks touched", "strips ripped")
 _FEW_LANES = 3
+_MANY_LANES = 7
 
 
 def generate_batch(
@@ -58,26 +59,18 @@ def generate_batch(
     ticking("each job with its own wood")
     consider(own)
     relaxation = Relaxation(pool, list(seeds(pool)))
-    for weights in (combined(pool), Weights(ways=tuple(way.price for way in pool.ways))):
-        # what a plan in hand costs at most need not be beaten twice
-        if best is not None and weights.splice == 0 and best[0][0] == 0:
-            break
-        relaxation.solve(
-            weights,
-            most_rounds=limits.pricing // 4,
-            most_lanes=_FEW_LANES,
-            ticking=lambda: ticking("pricing components for all jobs"),
-        )
-        consider(dive(relaxation, weights if weights.splice else _cost_first(pool), ticking))
+    weights = combined(pool)
+    relaxation.solve(
+        weights,
+        most_rounds=limits.pricing // 4,
+        most_lanes=_FEW_LANES,
+        ticking=lambda: ticking("pricing components for all jobs"),
+    )
+    consider(dive(relaxation, weights, ticking))
     if best is None:
         return None
     values, plan = best
     return replace(plan, stages=_proven(relaxation, values, limits, ticking))
-
-
-def _cost_first(pool: SplicePool) -> Weights:
-    """Cost far ahead of all else."""
-    return Weights(1, 0, tuple(100 * way.price + 1 for way in pool.ways))
 
 
 def _by_families(
@@ -142,15 +135,17 @@ def _proven(
     budgets: list[Budget] = []
     stages = []
     for name, weights, value in zip(_NAMES, every, values, strict=True):
-        proof = relaxation.solve(
-            weights,
-            budgets,
-            most_lanes=_FEW_LANES,
-            splice_cap=value - 1 if name == "splices" and value else None,
-            enough=value,
-            most_rounds=limits.pricing // 4,
-            ticking=lambda name=name: ticking(f"proving {name}"),  # type: ignore[misc]
-        )
+        proof = None
+        for most_lanes in (_FEW_LANES, _MANY_LANES):
+            proof = proof or relaxation.solve(
+                weights,
+                budgets,
+                most_lanes=most_lanes,
+                splice_cap=value - 1 if name == "splices" and value else None,
+                enough=value,
+                most_rounds=limits.pricing // 4,
+                ticking=lambda name=name: ticking(f"proving {name}"),  # type: ignore[misc]
+            )
         stages.append(Settled(name, value, proof))
         budgets.append(Budget(weights, value))
     return tuple(stages)

@@ -111,9 +111,7 @@ class Part:
         return {n: count - fixed[n] for n, count in found.items() if count > fixed[n]}
 
 
-def part_of(
-    pool: SplicePool, families: set[int], fixed: Sequence[int], free: Sequence[int] | None
-) -> Part:
+def part_of(pool: SplicePool, families: set[int], fixed: Sequence[int], free: Sequence[int] | None) -> Part:
     """Some families and the sticks whose way is ``fixed``; those of the groups that are ``free`` too, if given."""
     sides = [i for i, side in enumerate(pool.sides) if side.family in families]
     serves = [set[int]() for _ in pool.ways]

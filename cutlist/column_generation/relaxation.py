@@ -246,6 +246,7 @@ class Master:
             self.solver.addCol(cost, 0, _BIG, len(rows), list(rows), list(rows.values()))
 
     def add(self, columns: Sequence[Column]) -> None:
+        """Put columns in."""
         for column in columns:
             rows = {i: float(n) for i, n in column.sides}
             rows |= {self.first_lane + t: float(n) for t, n in column.lanes}
