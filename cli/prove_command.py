@@ -145,8 +145,8 @@ def _prove_batch(file: str, content: dict[str, Any], *, as_json: bool) -> int:
     else:
         plain = content["batch"]
         words = (
-            f"The independent checker accepts the batch: {len(plain['pieces'])} pieces for {len(plain['jobs'])} jobs from "
-            f"{len(plain['sticks'])} sticks; {sum(s.proven for s in stages)} of {len(stages)} stages are proven."
+            f"The independent checker accepts the batch: {len(plain['pieces'])} pieces for {len(plain['jobs'])} jobs "
+            f"from {len(plain['sticks'])} sticks; {sum(s.proven for s in stages)} of {len(stages)} stages are proven."
         )
         lines += paragraph(words, width)
     say("\n".join(lines))

@@ -32,7 +32,7 @@ __all__ = ["Batch", "plan_batch", "plan_jobs"]
 
 @dataclass(frozen=True, slots=True)
 class Batch:
-    """A batch; without a layout ``shortages`` says why there is none.
+    """A batch; without a layout ``shortages`` or ``stops`` say why there is none.
 
     Attributes
     ----------
@@ -111,6 +111,9 @@ def plan_jobs(
     progress("listing the wood")
     problem = batch_problem(designed, shared_wood(designed, stock, stock_name))
     layout = None
+    waiting = Batch(problem, None, (), (), (), {}, "")
+    if waiting.stops:
+        return waiting  # what no plan can mend need not wait for one
     short = shortages(problem)
     if not short:
         layout = lay_out(problem, limits=limits, ticking=progress)

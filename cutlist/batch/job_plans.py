@@ -216,7 +216,7 @@ class _Parts:
                 tuple(lanes),
                 stick.edge_waste,
                 stick.defects,
-            )  # fmt: skip
+            )
         )
 
     def _incoming(self, one: CutStick, strip: Strip) -> None:

@@ -24,6 +24,8 @@ Values = tuple[int, int, int, int]
 _NAMES = ("new material cost", "splices", "sticks touched", "strips ripped")
 _FEW_LANES = 3
 _MANY_LANES = 7
+#: Up to so many ways in all, each stick for its own job is tried too.
+_FEW_WAYS = 400
 
 
 def generate_batch(
@@ -56,8 +58,6 @@ def generate_batch(
         if plan is not None and (best is None or measure(plan) < best[0]):
             best = measure(plan), plan
 
-    ticking("each job with its own wood")
-    consider(own)
     relaxation = Relaxation(pool, list(seeds(pool)))
     weights = combined(pool)
     relaxation.solve(
@@ -67,6 +67,9 @@ def generate_batch(
         ticking=lambda: ticking("pricing components for all jobs"),
     )
     consider(dive(relaxation, weights, ticking))
+    if best is None or len(pool.ways) <= _FEW_WAYS:
+        ticking("each job with its own wood")
+        consider(own)
     if best is None:
         return None
     values, plan = best
