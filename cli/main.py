@@ -16,6 +16,7 @@ try:
 
     from edgewright import __version__
     from edgewright.cli.ask_command import ask_command
+    from edgewright.cli.batch_command import batch_command
     from edgewright.cli.check_command import check_command
     from edgewright.cli.compare_command import compare_command
     from edgewright.cli.guard import PipeClosedError, exit_code_of, plain_streams, quiet_stdout
@@ -87,6 +88,7 @@ for _command in (
     compare_command,
     ask_command,
     plan_command,
+    batch_command,
     prove_command,
     schema_command,
 ):

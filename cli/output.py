@@ -1,7 +1,8 @@
 """Write files whole or not at all: built beside their place, then renamed into it.
 
-A folder is replaced only where everything in it was written by this tool: its ``plan.json`` says so and lists
-the files. Whatever goes wrong, what was there before is there again and nothing half-written remains.
+A folder is replaced only where everything in it was written by this tool: its ``plan.json`` (or ``batch.json``) says so
+and lists the files; those of a batch lie in folders one level down, ``2_table/cuts.csv``. Whatever goes wrong, what was
+there before is there again and nothing half-written remains.
 """
 
 from __future__ import annotations
@@ -20,11 +21,22 @@ from edgewright.cli.stopping import held, pause
 from edgewright.errors import OutputError
 from edgewright.unit_words import printable
 
-__all__ = ["FORMAT", "MARKER", "check_file", "check_folder", "write_file", "write_folder"]
+__all__ = [
+    "BATCH_FORMAT",
+    "BATCH_MARKER",
+    "FORMAT",
+    "MARKER",
+    "check_file",
+    "check_folder",
+    "write_file",
+    "write_folder",
+]
 
 FORMAT: Final = "edgewright plan"
 """What ``plan.json`` holds under ``format``."""
 MARKER: Final = "plan.json"
+BATCH_FORMAT: Final = "edgewright batch"
+BATCH_MARKER: Final = "batch.json"
 _LARGEST_MARKER: Final = 1 << 28
 
 
@@ -36,7 +48,7 @@ def write_folder(folder: str | os.PathLike[str], files: Mapping[str, bytes], *, 
     folder
         Must not exist, unless ``force`` is set and all in it was written by this tool.
     files
-        Plain names and contents.
+        Names, with one folder in front at most, and contents.
 
     Raises
     ------
@@ -54,6 +66,7 @@ def write_folder(folder: str | os.PathLike[str], files: Mapping[str, bytes], *, 
         try:
             for name, content in files.items():
                 pause()
+                (built / name).parent.mkdir(exist_ok=True)
                 (built / name).write_bytes(content)
             pause()
             _put_in_place(built, target, printable(os.fspath(folder)))
@@ -183,27 +196,34 @@ def _foreign(target: Path) -> str | None:
     entries = sorted(os.scandir(target), key=lambda entry: entry.name)
     if not entries:
         return None
-    own = _listed(target / MARKER)
+    own = _listed(target / MARKER, FORMAT) or _listed(target / BATCH_MARKER, BATCH_FORMAT)
     if own is None:
         return f"holds files but no {MARKER} of this program"
+    folders = {name.partition("/")[0] for name in own if "/" in name}
     for entry in entries:
-        if entry.name not in own or not entry.is_file(follow_symlinks=False):
-            return f"holds {printable(entry.name)}, which this program did not write"
+        inside = entry.name in folders and entry.is_dir(follow_symlinks=False)
+        found = sorted(os.scandir(entry.path), key=lambda other: other.name) if inside else [entry]
+        for file in found:
+            name = f"{entry.name}/{file.name}" if inside else entry.name
+            if name not in own or not file.is_file(follow_symlinks=False):
+                return f"holds {printable(name)}, which this program did not write"
     return None
 
 
-def _listed(marker: Path) -> set[str] | None:
+def _listed(marker: Path, wanted: str) -> set[str] | None:
     """Names of the files that a plan.json says were written with it; None when it is none of ours."""
     try:
         with open(marker, "rb") as file:
             plan = json.loads(file.read(_LARGEST_MARKER))
     except (OSError, ValueError, RecursionError):
         return None
-    if not isinstance(plan, dict) or plan.get("format") != FORMAT:
+    if not isinstance(plan, dict) or plan.get("format") != wanted:
         return None
     files = plan.get("files")
     return (
-        {MARKER, *(name for name in files if isinstance(name, str))} if isinstance(files, list) else {MARKER}
+        {marker.name, *(name for name in files if isinstance(name, str))}
+        if isinstance(files, list)
+        else {marker.name}
     )
 
 
@@ -228,10 +248,15 @@ def _put_in_place(built: Path, target: Path, folder: str) -> None:
 
 
 def _remove(folder: Path) -> bool:
-    """Remove a folder of plain files; never goes into folders inside it."""
+    """Remove a folder of plain files, and of folders of plain files; never goes deeper."""
     try:
         for entry in list(os.scandir(folder)):
-            os.unlink(entry.path)
+            if entry.is_dir(follow_symlinks=False):
+                for inner in list(os.scandir(entry.path)):
+                    os.unlink(inner.path)
+                os.rmdir(entry.path)
+            else:
+                os.unlink(entry.path)
         os.rmdir(folder)
     except OSError:
         return False

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from edgewright.cutlist.check_faults import Plain, PlanFault
 from edgewright.cutlist.check_loose import loose_left
 
-__all__ = ["lane_gaps", "remnant_faults", "stock_faults"]
+__all__ = ["is_nested", "lane_gaps", "remnant_faults", "stock_faults"]
 
 
 def stock_faults(plan: Plain) -> Iterator[PlanFault]:
@@ -115,7 +115,7 @@ def _lane_faults(plan: Plain, lane: Plain) -> Iterator[PlanFault]:
             continue
         before = pieces[number - 1]
         before_end = before["lane_start_ticks"] + before["length_ticks"]
-        nested = _nested(before, piece)
+        nested = is_nested(before, piece)
         free = before_end - plan["strip_width_ticks"] if nested else before_end
         kerf = plan["rules"]["mitre_kerf_ticks" if nested else "kerf_ticks"]
         place = f"{lane['id']}: {before['id']} and {piece['id']}"
@@ -128,7 +128,7 @@ def _lane_faults(plan: Plain, lane: Plain) -> Iterator[PlanFault]:
         reached = max(reached, before_end)
 
 
-def _nested(before: Plain, after: Plain) -> bool:
+def is_nested(before: Plain, after: Plain) -> bool:
     """Whether two neighbours share one slanted cut: both facing ends mitred and exactly one piece turned.
 
     Turning a piece end for end keeps the slant of its ends: facing ends are then both starts or both ends.

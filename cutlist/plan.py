@@ -34,7 +34,7 @@ from edgewright.job import AsCut, Job, job_digest
 from edgewright.jobfile import fault_at, read_job
 from edgewright.unit_words import printable
 
-__all__ = ["Plan", "plan", "plan_code", "plan_job"]
+__all__ = ["Plan", "plan", "plan_code", "plan_job", "plan_of"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,7 +98,25 @@ def plan_job(job: Job, progress: Callable[[str], None] | None = None, path: str 
     begun: tuple[Finding, ...] = ()
     if job.as_cut is not None:
         design, begun = _as_cut(job, job.as_cut, planned, progress, path)
-    cut_plan = make_cut_plan(design, progress)
+    return plan_of(design, make_cut_plan(design, progress), planned, begun)
+
+
+def plan_of(
+    design: Design, cut_plan: CutPlan, planned: Design | None = None, begun: tuple[Finding, ...] = ()
+) -> Plan:
+    """Everything about a job whose strips are planned: bench cuts, findings, quantities.
+
+    Parameters
+    ----------
+    planned, begun
+        After the first cuts: the design before them, and what the measured sizes gave to find.
+
+    Raises
+    ------
+    CheckError
+        If the independent checker refuses the saw sequence.
+    """
+    job, planned = design.job, planned or design
     sticks, pieces = cut_plan.sticks, cut_plan.pieces
     loose = () if cut_plan.as_cut is None else cut_plan.as_cut.loose
     kerf = cut_plan.rules.kerf_ticks

@@ -7,13 +7,14 @@ uses are ripped while the offcut is still part of the panel, so no narrow piece 
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 
 from edgewright.compass import OPPOSITE, PerSide, Side, is_lengthwise
 from edgewright.cutlist.model import PanelAsCut, PlanRules, SawCut, Stick
 from edgewright.cutlist.offcuts import rip_sides
 
-__all__ = ["cut_order", "guide_position", "outermost_strip", "saw_cuts"]
+__all__ = ["Ripped", "cut_order", "guide_position", "outermost_strip", "panel_cuts", "saw_cuts"]
 
 
 def guide_position(keep: int, rules: PlanRules) -> int:
@@ -42,6 +43,27 @@ def outermost_strip(stick: Stick | None, used_lanes: frozenset[str]) -> int:
     return max(used, default=0)
 
 
+@dataclass(frozen=True, slots=True)
+class Ripped:
+    """A strip ripped off the panel: its pitch, whether a sliver stays on it, and what its cut frees."""
+
+    pitch: int
+    widened: bool
+    yields: str
+
+
+def _ripped(stick: Stick, used_lanes: frozenset[str], pitch: int, rules: PlanRules) -> tuple[Ripped, ...]:
+    """Strips up to the outermost that is used; one without clean wood is ripped only to reach the next."""
+    return tuple(
+        Ripped(
+            pitch,
+            strip[0].width_ticks > pitch - rules.kerf_ticks,
+            strip[0].strip if any(lane.length_ticks for lane in strip) else f"rest of {strip[0].strip}",
+        )
+        for strip in stick.strips[: outermost_strip(stick, used_lanes)]
+    )
+
+
 def saw_cuts(
     old: tuple[int, int],
     amounts: PerSide[int],
@@ -66,6 +88,20 @@ def saw_cuts(
     as_cut
         The panel after the cuts made; None before the first.
     """
+    ripped: dict[Side, tuple[Ripped, ...]] = {
+        stick.side: _ripped(stick, used_lanes, pitch, rules) for stick in sticks if stick.side is not None
+    }
+    return panel_cuts(old, amounts, ripped, rules, as_cut)
+
+
+def panel_cuts(
+    old: tuple[int, int],
+    amounts: PerSide[int],
+    ripped: Mapping[Side, Sequence[Ripped]],
+    rules: PlanRules,
+    as_cut: PanelAsCut | None = None,
+) -> tuple[SawCut, ...]:
+    """All cuts through the panel, as `saw_cuts`; ``ripped`` are the strips of each side from inside out."""
     extent = {"north": old[1], "south": old[1], "east": old[0], "west": old[0]}
     fresh: set[Side] = set()
     made = 0
@@ -75,12 +111,9 @@ def saw_cuts(
         fresh, made = set(as_cut.fresh), as_cut.cuts_made
     cuts: list[SawCut] = []
     for side in cut_order(old, amounts):
-        stick = next((s for s in sticks if s.side == side), None)
         along: Side = "east" if is_lengthwise(side) else "north"
         before = extent[side]
-        for keep, yields in _keep_lines(
-            before - amounts[side], amounts[side], stick, used_lanes, pitch, rules, side
-        ):
+        for keep, yields in _keep_lines(before - amounts[side], amounts[side], ripped.get(side, ()), side):
             width = max(0, before - keep - rules.kerf_ticks)
             cuts.append(
                 SawCut(
@@ -109,25 +142,17 @@ def saw_cuts(
 def _keep_lines(
     finished: int,
     amount: int,
-    stick: Stick | None,
-    used_lanes: frozenset[str],
-    pitch: int,
-    rules: PlanRules,
+    ripped: Sequence[Ripped],
     side: Side,
 ) -> Iterator[tuple[int, str]]:
     """Keep lines of one side from the outside in, and what each cut frees."""
     rest = f"rest of offcut {side}"
-    count = outermost_strip(stick, used_lanes)
-    if stick is None or not count:
+    if not ripped:
         yield finished, rest
         return
-    left_over = amount - count * pitch
-    strips = stick.strips
-    widened = strips[count - 1][0].width_ticks > pitch - rules.kerf_ticks
-    if left_over and not widened:
-        yield finished + count * pitch, rest
-    for index in range(count, 0, -1):
-        strip = strips[index - 1]
-        clean = any(lane.length_ticks for lane in strip)
-        # a strip without clean wood is ripped only to reach the next
-        yield finished + (index - 1) * pitch, strip[0].strip if clean else f"rest of {strip[0].strip}"
+    at = sum(strip.pitch for strip in ripped)
+    if amount > at and not ripped[-1].widened:
+        yield finished + at, rest
+    for strip in reversed(ripped):
+        at -= strip.pitch
+        yield finished + at, strip.yields

@@ -32,7 +32,8 @@ def read_batch(paths: Sequence[str | PathLike[str]]) -> tuple[tuple[str, Job], .
     JobError
         With all faults of the first file that has any.
     InputError
-        Fewer than one job or too many, a top with an outline, or unlike kerfs.
+        Fewer than one job or too many, a top with an outline, one whose cutting has begun, labour weighed, or unlike
+        kerfs.
     """
     if not 1 <= len(paths) <= MOST_JOBS:
         raise InputError(f"a batch of {len(paths)} jobs: give 1 to {MOST_JOBS} job files")
@@ -43,6 +44,15 @@ def read_batch(paths: Sequence[str | PathLike[str]]) -> tuple[tuple[str, Job], .
             raise InputError(
                 f"{name}: {job.info.title} has an outline, and a batch plans rectangular tops only: leave it out "
                 "and plan it with edgewright plan"
+            )
+        if job.as_cut is not None:
+            raise InputError(
+                f"{name}: {job.info.title} has [as_cut], its cutting has begun: plan it alone with edgewright plan"
+            )
+        if job.planning.objective != "order":
+            raise InputError(
+                f'{name}: planning.objective is "cost", and a batch settles one thing after another: write "order" '
+                "or leave it out"
             )
         found.append((name, job))
     first = found[0]
@@ -83,6 +93,7 @@ def families_of(jobs: Sequence[BatchJob]) -> tuple[tuple[Family, ...], tuple[int
             guide_offset_ticks=0,
             defect_clearance_ticks=0,
             metal_clearance_ticks=0,
+            effort=100,
         )
         if len({side.layer for side in job.sides}) == 1:
             rules = replace(rules, stagger_ticks=0)

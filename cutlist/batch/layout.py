@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from typing import Final
 
 from edgewright.cutlist.batch.model import BatchCertificate, CutStick, Price, Run
-from edgewright.cutlist.batch.problem import Problem, lane_keys
-from edgewright.cutlist.column_generation.generate import Limits, Settled, generate
+from edgewright.cutlist.batch.problem import Problem
+from edgewright.cutlist.column_generation.batch import generate_batch
+from edgewright.cutlist.column_generation.generate import Generated, Limits, Settled
 from edgewright.cutlist.column_generation.pool import Column
 from edgewright.cutlist.column_generation.relaxation import Proof
 from edgewright.cutlist.fill import Segment
@@ -15,7 +17,10 @@ from edgewright.cutlist.layout import inwards, lay_pieces
 from edgewright.cutlist.model import Lane, Piece, Stick
 from edgewright.cutlist.realise import Realised, Realiser
 
-__all__ = ["BatchLayout", "lay_out"]
+__all__ = ["BATCH_LIMITS", "BatchLayout", "lay_out"]
+
+#: Counts that suit a batch: many programs, each with little time.
+BATCH_LIMITS: Final = Limits(rounds=8, nodes=200, pricing=120, gap=1)
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,34 +31,42 @@ class BatchLayout:
     runs: tuple[Run, ...]
     certificates: dict[str, BatchCertificate]
 
+    def values(self, problem: Problem) -> tuple[int, int, int, int]:
+        """Cents, splices, sticks and strips."""
+        return (
+            sum(one.stick.price_cents for one in self.cut if one.stick.source == "for sale"),
+            sum(len(run.pieces) for run in self.runs) - len(problem.sides),
+            len(self.cut),
+            len({run.lane.strip for run in self.runs}),
+        )
+
 
 def lay_out(
     problem: Problem,
-    columns: Sequence[Column] = (),
     *,
-    limits: Limits = Limits(),
+    limits: Limits = BATCH_LIMITS,
     ticking: Callable[[str], None] = lambda words: None,
 ) -> BatchLayout | None:
     """Best layout found for all jobs together, or None where none was.
 
     Parameters
     ----------
-    columns
-        Components known beforehand.
     ticking
         Called with a few words before each step; may raise to stop.
     """
     placer = _Placer(problem)
-    generated = generate(
+    generated = generate_batch(
         problem.pool,
         placer.place,
-        columns,
-        splices_allowed=any(family.rules.splices_allowed for family in problem.families),
+        lambda plan: _laid_out(problem, plan).values(problem),
+        _own_ways(problem),
         limits=limits,
         ticking=ticking,
     )
-    if generated is None:
-        return None
+    return None if generated is None else _laid_out(problem, generated)
+
+
+def _laid_out(problem: Problem, generated: Generated) -> BatchLayout:
     cut = sticks_cut(problem, generated.ways)
     runs = _drawn_in(problem, cut, _runs(problem, cut, generated.segments))
     used = {run.lane.id for run in runs}
@@ -61,6 +74,26 @@ def lay_out(
         one for one in cut if any(lane.id in used for strip in one.strips for lane in strip.lanes)
     )
     return BatchLayout(touched, runs, _certificates(generated.stages))
+
+
+def _own_ways(problem: Problem) -> tuple[int, ...]:
+    """How many sticks are ripped in each way when the offcuts of a job give it as many of its own strips as can be."""
+    pool, counts = problem.pool, [0] * len(problem.pool.ways)
+    for group, members in enumerate(problem.groups):
+        ways = [n for n, way in enumerate(pool.ways) if way.group == group]
+        for member in members:
+            stick = problem.sticks[member]
+            if stick.source != "offcut":
+                continue
+            family = problem.family_of[stick.job - 1]
+
+            def own_length(n: int, family: int = family) -> int:
+                return sum(k * length for (length, served), k in problem.signatures[n] if family in served)
+
+            best = max(ways, key=lambda n: (own_length(n), -n))
+            if own_length(best):
+                counts[best] += 1
+    return tuple(counts)
 
 
 def sticks_cut(problem: Problem, ways: Sequence[int]) -> tuple[CutStick, ...]:
@@ -112,7 +145,7 @@ class _Placer:
         of_way: dict[tuple[int, int], list[tuple[Lane, tuple[int, ...]]]] = {}
         for one in sticks_cut(problem, ways):
             lanes = [(lane, strip.families) for strip in one.strips for lane in strip.lanes]
-            of_way.setdefault((one.group, self._pool_way(one)), []).extend(lanes)
+            of_way.setdefault((one.group, problem.pool_way(one)), []).extend(lanes)
         return [
             [
                 lane
@@ -121,14 +154,6 @@ class _Placer:
             ]
             for kind, key in zip(problem.pool.lanes, problem.lane_kinds, strict=True)
         ]
-
-    def _pool_way(self, one: CutStick) -> int:
-        signature = tuple(sorted(lane_keys(one.strips).items()))
-        return next(
-            n
-            for n, way in enumerate(self.problem.pool.ways)
-            if way.group == one.group and self.problem.signatures[n] == signature
-        )
 
 
 def _runs(problem: Problem, cut: Sequence[CutStick], segments: Sequence[Segment]) -> tuple[Run, ...]:

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from edgewright.cutlist.batch.jobs import families_of
-from edgewright.cutlist.batch.model import BatchJob, Family, SharedStick, Strip, Wood
+from edgewright.cutlist.batch.model import BatchJob, CutStick, Family, SharedStick, Strip, Wood
 from edgewright.cutlist.batch.ways import board_kinds, offcuts
 from edgewright.cutlist.clean_runs import Clearance
 from edgewright.cutlist.column_generation.pool import LaneKind, SideKind, SplicePool, Way
@@ -58,6 +58,15 @@ class Problem:
     def way_of(self, stick: SharedStick, way: int) -> int:
         """Which way of a stick a way of the pool is."""
         return next(n for n, strips in enumerate(stick.ways) if _signature(strips) == self.signatures[way])
+
+    def pool_way(self, one: CutStick) -> int:
+        """Which way of the pool a stick is ripped in."""
+        signature = _signature(one.strips)
+        return next(
+            n
+            for n, way in enumerate(self.pool.ways)
+            if way.group == one.group and self.signatures[n] == signature
+        )
 
 
 def lane_keys(way: Sequence[Strip]) -> Counter[LaneKey]:

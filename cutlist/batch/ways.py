@@ -23,8 +23,8 @@ from edgewright.trade import inch
 __all__ = ["MOST_MIXED", "MOST_SINGLE", "board_kinds", "offcuts"]
 
 #: Ways of one width, and of two widths side by side, for one stick.
-MOST_SINGLE = 6
-MOST_MIXED = 10
+MOST_SINGLE = 5
+MOST_MIXED = 6
 #: Boards are ripped to every width that a job asks for, up to so many.
 _MOST_BOARD_SINGLE = 60
 #: How far the thickness of wood may be from that of the strips: boards, and offcuts.
@@ -46,10 +46,9 @@ def offcuts(job: BatchJob, own: int, families: Sequence[Family]) -> tuple[Shared
     found = []
     for stick in offcut_sticks(offcut_stock(job.design, job.width), SLIVER):
         usable = fits
-        if top.material == "solid wood" and stick.side is not None:
-            # its grain would run across the strips of others
-            if is_lengthwise(stick.side) != (top.grain_along == "length"):
-                usable = [n for n in fits if n == own]
+        with_grain = stick.side is None or is_lengthwise(stick.side) == (top.grain_along == "length")
+        if top.material == "solid wood" and not with_grain:
+            usable = [n for n in fits if n == own]  # in a strip of another job its grain would run across
         ways = _offcut_ways(job, stick, usable, families)
         found.append(
             SharedStick(

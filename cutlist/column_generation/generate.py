@@ -23,11 +23,15 @@ __all__ = ["Generated", "Limits", "Settled", "generate"]
 
 @dataclass(frozen=True, slots=True)
 class Limits:
-    """Work limits, counts: rounds of choose and place, nodes of an integer program, rounds of pricing a stage."""
+    """Work limits, counts: rounds of choose and place, nodes of an integer program, rounds of pricing a stage.
+
+    ``gap`` is how many hundredths of its value a stage may be from its bound and be left at that.
+    """
 
     rounds: int = 8
     nodes: int = 1000
     pricing: int = 120
+    gap: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -236,12 +240,16 @@ class _Search:
         for lanes in (_FEW_LANES, _MANY_LANES):
             if choice is None or (proof is not None and proof.bound >= choice.value):
                 break
+            if proof is not None and 100 * (choice.value - proof.bound) <= self.limits.gap * choice.value:
+                break
+            known = len(self.relaxation.columns)
             # of interest are plans with fewer splices only: so components with fewer lanes
             cap = choice.value - 1 if name == "splices" else None
             again = self._relax(weights, budgets, lanes, cap)
             if again is not None and (proof is None or again.bound > proof.bound):
                 proof = again
-            choice = self._integer(budgets).minimise(weights, self.limits.nodes) or choice
+            if len(self.relaxation.columns) > known or not choice.exact:
+                choice = self._integer(budgets).minimise(weights, self.limits.nodes) or choice
         return choice, proof
 
     def _relax(

@@ -7,7 +7,7 @@ becomes a row of the next.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Container, Mapping, Sequence
 from dataclasses import dataclass
 
 from edgewright.cutlist.column_generation.pool import Column, SplicePool
@@ -29,9 +29,33 @@ class Choice:
 
 
 class IntegerMaster:
-    """The integer program over a list of columns."""
+    """The integer program over a list of columns.
 
-    def __init__(self, pool: SplicePool, columns: Sequence[Column], budgets: Sequence[Budget] = ()) -> None:
+    Parameters
+    ----------
+    most_ways
+        Most sticks ripped in each way, if not as many as there are.
+    group_counts
+        Most sticks of each group, if not as many as there are.
+    families
+        Only the sides of these are covered, if not all.
+    """
+
+    def __init__(
+        self,
+        pool: SplicePool,
+        columns: Sequence[Column],
+        budgets: Sequence[Budget] = (),
+        *,
+        most_ways: Sequence[int] | None = None,
+        group_counts: Sequence[int] | None = None,
+        families: Container[int] | None = None,
+    ) -> None:
+        if most_ways is None:
+            most_ways = [pool.group_counts[way.group] for way in pool.ways]
+        available = [lane.per_stick * most_ways[lane.way] for lane in pool.lanes]
+        if families is not None:
+            columns = [c for c in columns if all(available[t] >= n for t, n in c.lanes)]
         self.pool, self.columns = pool, tuple(columns)
         self.program = program = IntegerProgram()
         self.use = [
@@ -39,12 +63,12 @@ class IntegerMaster:
                 0,
                 min(
                     max(-(-pool.sides[i].count // n) for i, n in column.sides),
-                    min(pool.available(t) // n for t, n in column.lanes),
+                    min(available[t] // n for t, n in column.lanes),
                 ),
             )
             for column in self.columns
         ]
-        self.ways = [program.variable(0, pool.group_counts[way.group]) for way in pool.ways]
+        self.ways = [program.variable(0, most) for most in most_ways]
         rows: list[dict[int, int]] = [{} for _ in pool.sides]
         taken: list[dict[int, int]] = [{} for _ in pool.lanes]
         for use, column in zip(self.use, self.columns, strict=True):
@@ -53,14 +77,17 @@ class IntegerMaster:
             for t, n in column.lanes:
                 taken[t][use] = n
         for side, row in zip(pool.sides, rows, strict=True):
-            program.row(row, side.count)
+            if families is None or side.family in families:
+                program.row(row, side.count)
         for lane, row in zip(pool.lanes, taken, strict=True):
             if row:
                 program.row({**row, self.ways[lane.way]: -lane.per_stick}, None, 0)
-        for members, count in zip(pool.ways_of_groups, pool.group_counts, strict=True):
-            if len(members) > 1:
-                program.row(dict.fromkeys((self.ways[n] for n in members), 1), None, count)
-        length_rows(program, pool, self.ways)
+        for members, count in zip(pool.ways_of_groups, group_counts or pool.group_counts, strict=True):
+            free = [self.ways[n] for n in members if most_ways[n]]
+            if len(free) > 1:
+                program.row(dict.fromkeys(free, 1), None, count)
+        if families is None:
+            length_rows(program, pool, self.ways)
         for budget in budgets:
             self.settle(budget)
 

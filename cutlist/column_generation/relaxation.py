@@ -17,12 +17,13 @@ from typing import Final
 
 import highspy
 import numpy as np
+from numpy.typing import NDArray
 
 from edgewright.cutlist.column_generation.pool import Column, SplicePool
 from edgewright.cutlist.column_generation.pricing import Duals, Priced, price_components
 from edgewright.cutlist.column_generation.pricing_tight import price_tight, spare_length
 
-__all__ = ["Budget", "Proof", "Relaxation", "Weights"]
+__all__ = ["Budget", "Master", "Proof", "Relaxation", "Weights"]
 
 SCALE: Final = 10_000_000
 #: A side that is left out costs so many of the dearest stick: never worth it where there is another way.
@@ -152,18 +153,9 @@ class Relaxation:
         """
         cap = self._most_splices(budgets, splice_cap)
         most_lanes = min(most_lanes, cap + 1)
-        dearest = max([1, *weights.ways])
-        task = _Task(
-            weights,
-            tuple(budgets),
-            most_lanes,
-            cap,
-            self._waste(budgets),
-            SCALE if dearest <= _DEAR else SCALE // 1000,
-            _FAR * dearest,
-        )
+        task = self._task(weights, budgets, most_lanes, cap)
         best: Proof | None = None
-        solver = _Master(self.pool, task)
+        solver = Master(self.pool, task)
         solver.add(self.columns)
         known = set(self.columns)
         for number in range(most_rounds):
@@ -227,6 +219,17 @@ class Relaxation:
         longest = max((lane.length for lane in self.pool.lanes), default=0)
         return spare if spare is not None and spare <= _TIGHT * longest else None
 
+    def master(self, weights: Weights, budgets: Sequence[Budget] = ()) -> Master:
+        """The linear program of a stage over the columns found so far."""
+        master = Master(self.pool, self._task(weights, budgets, 1, 0))
+        master.add(self.columns)
+        return master
+
+    def _task(self, weights: Weights, budgets: Sequence[Budget], most_lanes: int, cap: int) -> _Task:
+        dearest = max([1, *weights.ways])
+        scale = SCALE if dearest <= _DEAR else SCALE // 1000
+        return _Task(weights, tuple(budgets), most_lanes, cap, self._waste(budgets), scale, _FAR * dearest)
+
     def _most_splices(self, budgets: Sequence[Budget], cap: int | None) -> int:
         """Most splices that any plan of interest has."""
         if not self.splices_allowed:
@@ -260,7 +263,7 @@ class Relaxation:
         return True
 
 
-class _Master:
+class Master:
     """The linear program in HiGHS; columns are added, never taken away."""
 
     def __init__(self, pool: SplicePool, task: _Task) -> None:
@@ -293,6 +296,7 @@ class _Master:
             self.solver.addCol(cost, 0, _BIG, len(rows), list(rows), list(rows.values()))
 
     def add(self, columns: Sequence[Column]) -> None:
+        """Put columns in."""
         for column in columns:
             rows = {i: float(n) for i, n in column.sides}
             rows |= {self.first_lane + t: float(n) for t, n in column.lanes}
@@ -301,6 +305,19 @@ class _Master:
                     rows[self.first_budget + at] = float(spent)
             cost = self.task.weights.of(column)
             self.solver.addCol(cost, 0, _BIG, len(rows), list(rows), list(rows.values()))
+
+    def ways(self) -> NDArray[np.float64]:
+        """How many sticks are ripped in each way in the last solution, fractions too."""
+        first = len(self.pool.sides)
+        values = self.solver.getSolution().col_value[first : first + len(self.pool.ways)]
+        return np.array(values, dtype=float)
+
+    def at_least(self, ways: Sequence[int]) -> None:
+        """So many sticks at least are ripped in each way."""
+        first = len(self.pool.sides)
+        for number, least in enumerate(ways):
+            if least:
+                self.solver.changeColBounds(first + number, least, _BIG)
 
     def duals(self) -> tuple[Duals, list[int], bool]:
         """Whole-number duals: sides down, lanes and budgets up; whether a side is left out."""
