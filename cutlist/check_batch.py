@@ -24,7 +24,7 @@ from edgewright.cutlist.check_stages import STAGES
 __all__ = ["BATCH_STAGES", "batch_bounds", "batch_faults", "batch_values", "proven_batch"]
 
 #: The stages of a batch, in the order in which they are decided.
-BATCH_STAGES = STAGES[:4]
+BATCH_STAGES = (*STAGES[:3], STAGES[4])
 _WORK = 60_000_000
 #: What reading data of another shape may raise.
 _MALFORMED = (KeyError, TypeError, ValueError, IndexError, AttributeError, ZeroDivisionError, StopIteration)

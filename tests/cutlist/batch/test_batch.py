@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 from edgewright.cutlist.batch.batch import plan_jobs
 from edgewright.cutlist.batch.jobs import read_batch
 from edgewright.cutlist.batch.layout import BATCH_LIMITS
+from edgewright.cutlist.check_batch import BATCH_STAGES
 from edgewright.cutlist.column_generation.generate import Limits
 from edgewright.cutlist.plan import plan
 from edgewright.errors import InputError
@@ -93,7 +94,8 @@ def test_the_order_of_the_files_changes_no_stage():
 def test_a_batch_of_one_is_its_own_plan():
     (name, job) = table(72, 42, 10)
     batch = plan_jobs([(name, job)])
-    assert values(batch)[:4] == tuple(stage.value for stage in plan(job).cut_plan.stages[:4])
+    single = {stage.name: stage.value for stage in plan(job).cut_plan.stages}
+    assert values(batch)[:4] == tuple(single[name] for name in BATCH_STAGES)
 
 
 def test_mitred_layers_and_defects_are_planned_together():
