@@ -11,7 +11,7 @@ plan: .venv/plan.done            ## set up and run a job: make plan JOB=my_table
 	$(BIN)/edgewright plan $(JOB) --out $(OUT) --force
 
 test: .venv/test.done            ## set up and run the whole test suite
-	$(BIN)/python -m pytest -q
+	$(BIN)/python -m pytest -q -n auto
 
 bench: .venv/test.done           ## benchmarks, kept apart from the tests
 	$(BIN)/python -m pytest -q tests/bench --benchmark-only --override-ini addopts="--import-mode=importlib"
