@@ -117,7 +117,8 @@ def _verdict(batch: Batch, width: int) -> list[str]:
         lines += paragraph(f"No plan: {sentence}.", width)
     for job, stop in batch.stops:
         lines += paragraph(
-            f"Open stop {stop.number} in {job.name}: {stop.title}, {stop.place}: {stop.figures}; to change: {stop.change}",
+            f"Open stop {stop.number} in {job.name}: {stop.title}, {stop.place}: {stop.figures}; to change: "
+            f"{stop.change}",
             width,
             0,
             4,

@@ -12,20 +12,25 @@ from dataclasses import replace
 
 from edgewright.cutlist.column_generation.dive import Part, apart, combined, dive, part_of, seeds
 from edgewright.cutlist.column_generation.generate import Generated, Limits, Settled, generate
+from edgewright.cutlist.column_generation.integer import IntegerMaster
 from edgewright.cutlist.column_generation.pool import Column, SplicePool
 from edgewright.cutlist.column_generation.relaxation import Budget, Relaxation, Weights
 from edgewright.cutlist.fill import Segment
 from edgewright.cutlist.realise import Realised
 
-__all__ = ["generate_batch"]
+__all__ = ["PLAN_IN_HAND", "generate_batch"]
 
 Place = Callable[[Sequence[Column], Sequence[int]], Realised]
 Values = tuple[int, int, int, int]
 _NAMES = ("new material cost", "splices", "sticks touched", "strips ripped")
+#: What is told once there is a plan, before it is made better and proven.
+PLAN_IN_HAND = "a first plan for all jobs is in hand"
 _FEW_LANES = 3
 _MANY_LANES = 7
 #: Up to so many ways in all, each stick for its own job is tried too.
 _FEW_WAYS = 400
+#: Nodes of the one program that looks at all families at once.
+_GLANCE = 5
 
 
 def generate_batch(
@@ -57,6 +62,7 @@ def generate_batch(
         plan = None if fixed is None else _by_families(pool, place, fixed, limits, ticking)
         if plan is not None and (best is None or measure(plan) < best[0]):
             best = measure(plan), plan
+            ticking(PLAN_IN_HAND)
 
     relaxation = Relaxation(pool, list(seeds(pool)))
     weights = combined(pool)
@@ -72,8 +78,21 @@ def generate_batch(
         consider(own)
     if best is None:
         return None
+    if best[0][0] and len(pool.ways) <= _FEW_WAYS:
+        ticking("looking for a plan that costs less")
+        consider(_cheaper(relaxation, best[0][0], limits))
     values, plan = best
     return replace(plan, stages=_proven(relaxation, values, limits, ticking))
+
+
+def _cheaper(relaxation: Relaxation, cost: int, limits: Limits) -> tuple[int, ...] | None:
+    """How many sticks are ripped in each way in a plan that costs less, chosen for all families at once."""
+    pool = relaxation.pool
+    price = Weights(ways=tuple(way.price for way in pool.ways))
+    cheaper = Budget(price, cost - 1)
+    relaxation.solve(Weights(splice=1), (cheaper,), most_rounds=limits.pricing // 4, most_lanes=_FEW_LANES)
+    choice = IntegerMaster(pool, relaxation.columns, (cheaper,)).minimise(price, min(limits.nodes, _GLANCE))
+    return None if choice is None else choice.ways
 
 
 def _by_families(
@@ -86,6 +105,7 @@ def _by_families(
     ]
     used = list(fixed)
     segments: list[Segment] = []
+    uses: list[Column] = []
     parts = apart(pool)
     for number, families in enumerate(parts, 1):
         if not any(side.family in families for side in pool.sides):
@@ -107,7 +127,8 @@ def _by_families(
         if found is None:
             return None
         segments += found.segments
-    return Generated(tuple(segments), tuple(used), ())
+        uses += [part.whole(use) for use in found.uses]
+    return Generated(tuple(segments), tuple(used), (), tuple(uses))
 
 
 class _Placing:
@@ -149,6 +170,10 @@ def _proven(
                 most_rounds=limits.pricing // 4,
                 ticking=lambda name=name: ticking(f"proving {name}"),  # type: ignore[misc]
             )
+        if not weights.splice and not weights.lane:
+            plain = relaxation.by_length(weights, budgets)
+            if plain is not None and (proof is None or plain.bound > proof.bound):
+                proof = plain
         stages.append(Settled(name, value, proof))
         budgets.append(Budget(weights, value))
     return tuple(stages)

@@ -18,7 +18,7 @@ from edgewright.cutlist.fill import Segment
 from edgewright.cutlist.mip import IntegerProgram
 from edgewright.cutlist.realise import Realised
 
-__all__ = ["Generated", "Limits", "Settled", "generate"]
+__all__ = ["Generated", "Limits", "Search", "Settled", "generate"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,11 +45,12 @@ class Settled:
 
 @dataclass(frozen=True, slots=True)
 class Generated:
-    """The plan: its segments, how many sticks are ripped in each way, and the stages."""
+    """The plan: its segments, how many sticks are ripped in each way, the stages, and the components in use."""
 
     segments: tuple[Segment, ...]
     ways: tuple[int, ...]
     stages: tuple[Settled, ...]
+    uses: tuple[Column, ...] = ()
 
 
 Place = Callable[[Sequence[Column], Sequence[int]], Realised]
@@ -82,7 +83,7 @@ def generate(
     ticking
         Called with a few words before each step; may raise to stop.
     """
-    search = _Search(pool, columns, splices_allowed, limits, ticking)
+    search = Search(pool, columns, splices_allowed, limits, ticking)
     ticking("pricing components")
     first = search.relaxation.solve(search.cost, most_rounds=limits.pricing, most_lanes=_FEW_LANES)
     if not search.relaxation.columns:
@@ -97,12 +98,12 @@ def generate(
         ticking("placing splices")
         placed = place(uses, choice.ways)
         if placed.segments is not None:
-            return Generated(placed.segments, choice.ways, stages)
+            return Generated(placed.segments, choice.ways, stages, uses)
         search.refuse(uses, placed)
     return None
 
 
-class _Search:
+class Search:
     """Columns, what was refused of them, and the weights of the stages."""
 
     def __init__(

@@ -19,27 +19,14 @@ import highspy
 import numpy as np
 from numpy.typing import NDArray
 
+from edgewright.cutlist.column_generation.length_prices import SCALE, Weights, length_prices
 from edgewright.cutlist.column_generation.pool import Column, SplicePool
 from edgewright.cutlist.column_generation.pricing import Duals, price_components
 
 __all__ = ["Budget", "Master", "Proof", "Relaxation", "Weights"]
 
-SCALE: Final = 10_000_000
 _FAR: Final = 1e7
 _BIG: Final = highspy.kHighsInf
-
-
-@dataclass(frozen=True, slots=True)
-class Weights:
-    """What a stage counts: so much a splice, a lane (strip), and a stick of each way."""
-
-    splice: int = 0
-    lane: int = 0
-    ways: tuple[int, ...] = ()
-
-    def of(self, column: Column) -> int:
-        """What one component counts."""
-        return self.splice * column.splices + self.lane * column.strips
 
 
 @dataclass(frozen=True, slots=True)
@@ -174,6 +161,26 @@ class Relaxation:
                 return None
             beyond = "length"
         return Proof(SCALE, sides, duals.lanes, tuple(budget_duals), most_lanes, beyond, bound)
+
+    def by_length(self, weights: Weights, budgets: Sequence[Budget]) -> Proof | None:
+        """Bound of a stage that counts sticks only, by length alone: a tick of a family's sides has one price.
+
+        Weaker than `solve` where that proves something, but larger components can never do better.
+        """
+        pool = self.pool
+        steps = [min(joint, pool.kerf) for joint in pool.joints]
+        ticks = length_prices(pool, weights, steps)
+        if ticks is None:
+            return None
+        sides = tuple(int(ticks[kind.family] * (kind.length + steps[kind.family])) for kind in pool.sides)
+        lanes = tuple(
+            max(-int(-ticks[n] * (lane.length + max(0, steps[n])) // 1) for n in lane.families)
+            for lane in pool.lanes
+        )
+        duals = Duals(sides, lanes, 0, SCALE)
+        return self._proof(
+            weights, budgets, duals, duals, [0] * len(budgets), 1, self._most_splices(budgets, None)
+        )
 
     def master(self, weights: Weights, budgets: Sequence[Budget] = ()) -> Master:
         """The linear program of a stage over the columns found so far."""
