@@ -34,8 +34,8 @@ def _lines(batch: Batch, width: int, written: str) -> Iterator[str]:
         stages = [Stage(s.name, s.value, s.bound, s.proven, s.why) for s in batch.stages]
         yield from batch_stage_lines(batch.jobs[0].job.units, stages, width)
         yield from paragraph(
-            "Each stage is settled for all jobs together. Proven bounds hold for every way of ripping that is listed in "
-            "batch.json; a job's own files say nothing of what is best.",
+            "Each stage is settled for all jobs together. Proven bounds hold for every way of ripping that is listed "
+            "in batch.json; a job's own files say nothing of what is best.",
             width,
             2,
         )
