@@ -110,7 +110,10 @@ def batch_stage_lines(units: str, stages: list[Stage], width: int) -> Iterator[s
 
 def _verdict(batch: Batch, width: int) -> list[str]:
     if batch.ready:
-        words = f"Ready: batch {batch.code} and the plan of each job passed the independent checker, and no stop is open."
+        words = (
+            f"Ready: batch {batch.code} and the plan of each job passed the independent checker, and no stop is "
+            "open."
+        )
         return paragraph(words, width)
     lines: list[str] = []
     for sentence in batch.shortages:

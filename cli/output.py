@@ -1,8 +1,8 @@
 """Write files whole or not at all: built beside their place, then renamed into it.
 
 A folder is replaced only where everything in it was written by this tool: its ``plan.json`` or ``batch.json`` says so
-and lists the files; those of a batch lie one folder down, like ``2_table/cuts.csv``. Whatever goes wrong, what was there
-before is there again and nothing half-written remains.
+and lists the files; those of a batch lie one folder down, like ``2_table/cuts.csv``. Whatever goes wrong, what was
+there before is there again and nothing half-written remains.
 """
 
 from __future__ import annotations

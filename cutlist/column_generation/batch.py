@@ -30,7 +30,7 @@ _MANY_LANES = 7
 #: Up to so many ways in all, each stick for its own job is tried too.
 _FEW_WAYS = 400
 #: Nodes of the one program that looks at all families at once.
-_GLANCE = 5
+_GLANCE = 1
 
 
 def generate_batch(
@@ -54,7 +54,7 @@ def generate_batch(
     if len(pool.ways) == len(pool.group_counts):
         found = generate(pool, place, limits=limits, ticking=ticking)
         if found is not None:
-            return found
+            return replace(found, stages=(_by_length_too(pool, found.stages[0]), *found.stages[1:]))
     best: tuple[Values, Generated] | None = None
 
     def consider(fixed: Sequence[int] | None) -> None:
@@ -170,10 +170,13 @@ def _proven(
                 most_rounds=limits.pricing // 4,
                 ticking=lambda name=name: ticking(f"proving {name}"),  # type: ignore[misc]
             )
-        if not weights.splice and not weights.lane:
-            plain = relaxation.by_length(weights, budgets)
-            if plain is not None and (proof is None or plain.bound > proof.bound):
-                proof = plain
         stages.append(Settled(name, value, proof))
         budgets.append(Budget(weights, value))
-    return tuple(stages)
+    return _by_length_too(pool, stages[0]), *stages[1:]
+
+
+def _by_length_too(pool: SplicePool, stage: Settled) -> Settled:
+    """The cost with the better proof, where length alone gives it."""
+    plain = Relaxation(pool).by_length(Weights(ways=tuple(way.price for way in pool.ways)), ())
+    better = plain is not None and (stage.proof is None or plain.bound > stage.proof.bound)
+    return replace(stage, proof=plain) if better else stage
