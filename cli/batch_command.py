@@ -18,7 +18,7 @@ __all__ = ["batch_command"]
     type=click.IntRange(1, 100),
     default=8,
     show_default=True,
-    help="How often components are chosen anew where their pieces cannot be placed: a work limit.",
+    help="Work limit, a count: rounds of choosing and placing; few end sooner with a plan that may be worse.",
 )
 @click.option(
     "--paper", default="a4", show_default=True, metavar="SIZE", help="Paper of the packets: a4 or letter."
@@ -53,6 +53,7 @@ def batch_command(
     from edgewright.cli.text import screen_width
     from edgewright.cutlist.batch.batch import plan_batch
     from edgewright.cutlist.batch.layout import BATCH_LIMITS
+    from edgewright.cutlist.column_generation.batch import PLAN_IN_HAND
     from edgewright.unit_words import printable
 
     sheet = paper_named(paper)
@@ -61,7 +62,19 @@ def batch_command(
     written: dict[str, bytes] = {}
     with Progress() as progress:
         with computing():
-            batch = plan_batch(files, stock, progress, replace(BATCH_LIMITS, rounds=rounds))
+            told: set[str] = set()
+
+            def tell(words: str) -> None:
+                told.add(words)
+                progress(words)
+
+            limits = replace(BATCH_LIMITS, rounds=rounds, pricing=15 * rounds)
+            try:
+                batch = plan_batch(files, stock, tell, limits)
+            except KeyboardInterrupt:
+                if PLAN_IN_HAND in told:
+                    say(f"{PLAN_IN_HAND}, but it was not proven yet: --rounds 1 ends sooner", err=True)
+                raise
         if out is not None and batch.ready:
             written = batch_files(batch, paper=sheet, solid=solid, progress=progress)
     text = json_text(batch_json(batch, sorted(written)))

@@ -1,7 +1,7 @@
 """Write files whole or not at all: built beside their place, then renamed into it.
 
-A folder is replaced only where everything in it was written by this tool: its ``plan.json`` (or ``batch.json``) says so
-and lists the files; those of a batch lie in folders one level down, ``2_table/cuts.csv``. Whatever goes wrong, what was
+A folder is replaced only where everything in it was written by this tool: its ``plan.json`` or ``batch.json`` says so
+and lists the files; those of a batch lie one folder down, like ``2_table/cuts.csv``. Whatever goes wrong, what was
 there before is there again and nothing half-written remains.
 """
 

@@ -297,10 +297,24 @@ def _bound(batch: Plain, name: str, values: dict[str, int], work: Work) -> tuple
     bound = max(0, -((settled + taken - in_all) // scale))
     if name == BATCH_STAGES[1]:
         bound = min(bound, values[name])
+    if place == 0:
+        prices = {group["price_cents"] for group in batch["groups"] if group["for_sale"]}
+        bound = _least_bill(prices, bound, values[name], work)
     return bound, (
         f"by the prices of its certificate the sides are worth {in_all / scale:.3f} and the sticks and settled stages "
         f"take off {(settled + taken) / scale:.3f}"
     )
+
+
+def _least_bill(prices: set[int], bound: int, value: int, work: Work) -> int:
+    """Least sum of prices that reaches a bound, at most ``value``: no bill lies in between."""
+    sums = {0}
+    reached = [0]
+    while reached:
+        work.spend_all(len(reached) * (len(prices) + 1))
+        reached = sorted({a + b for a in reached for b in prices if b > 0 and a + b <= value} - sums)
+        sums |= set(reached)
+    return min((total for total in sums if total >= bound), default=bound)
 
 
 def _runs_of_strips(batch: Plain) -> list[list[str]]:

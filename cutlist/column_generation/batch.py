@@ -12,21 +12,26 @@ from dataclasses import replace
 
 from edgewright.cutlist.column_generation.dive import Part, apart, combined, dive, part_of, seeds
 from edgewright.cutlist.column_generation.generate import Generated, Limits, Settled, generate
-from edgewright.cutlist.column_generation.integer import Choice
+from edgewright.cutlist.column_generation.integer import Choice, IntegerMaster
 from edgewright.cutlist.column_generation.pool import Column, SplicePool
-from edgewright.cutlist.column_generation.relaxation import Budget, Relaxation, Weights
+from edgewright.cutlist.column_generation.relaxation import Relaxation
+from edgewright.cutlist.column_generation.weights import Budget, Weights
 from edgewright.cutlist.fill import Segment
 from edgewright.cutlist.realise import Realised
 
-__all__ = ["generate_batch"]
+__all__ = ["PLAN_IN_HAND", "generate_batch"]
 
 Place = Callable[[Sequence[Column], Sequence[int]], Realised]
 Values = tuple[int, int, int, int]
 _NAMES = ("new material cost", "splices", "sticks touched", "strips ripped")
+#: What is told once there is a plan, before it is made better and proven.
+PLAN_IN_HAND = "a first plan for all jobs is in hand"
 _FEW_LANES = 3
 _MANY_LANES = 7
 #: Up to so many ways in all, each stick for its own job is tried too.
 _FEW_WAYS = 400
+#: Nodes of the one program that looks at all families at once.
+_GLANCE = 1
 
 
 def generate_batch(
@@ -50,7 +55,7 @@ def generate_batch(
     if len(pool.ways) == len(pool.group_counts):
         found = generate(pool, place, limits=limits, ticking=ticking)
         if found is not None:
-            return found
+            return replace(found, stages=(_by_length_too(pool, found.stages[0]), *found.stages[1:]))
     best: tuple[Values, Generated] | None = None
 
     def consider(fixed: Sequence[int] | None) -> None:
@@ -58,6 +63,7 @@ def generate_batch(
         plan = None if fixed is None else _by_families(pool, place, fixed, limits, ticking)
         if plan is not None and (best is None or measure(plan) < best[0]):
             best = measure(plan), plan
+            ticking(PLAN_IN_HAND)
 
     relaxation = Relaxation(pool, list(seeds(pool)))
     weights = combined(pool)
@@ -73,8 +79,21 @@ def generate_batch(
         consider(own)
     if best is None:
         return None
+    if best[0][0] and len(pool.ways) <= _FEW_WAYS:
+        ticking("looking for a plan that costs less")
+        consider(_cheaper(relaxation, best[0][0], limits))
     values, plan = best
     return replace(plan, stages=_proven(relaxation, values, limits, ticking))
+
+
+def _cheaper(relaxation: Relaxation, cost: int, limits: Limits) -> tuple[int, ...] | None:
+    """How many sticks are ripped in each way in a plan that costs less, chosen for all families at once."""
+    pool = relaxation.pool
+    price = Weights(ways=tuple(way.price for way in pool.ways))
+    cheaper = Budget(price, cost - 1)
+    relaxation.solve(Weights(splice=1), (cheaper,), most_rounds=limits.pricing // 4, most_lanes=_FEW_LANES)
+    choice = IntegerMaster(pool, relaxation.columns, (cheaper,)).minimise(price, min(limits.nodes, _GLANCE))
+    return None if choice is None else choice.ways
 
 
 def _by_families(
@@ -152,4 +171,11 @@ def _proven(
             )
         stages.append(Settled(name, value, proof))
         budgets.append(Budget(weights, value))
-    return tuple(stages)
+    return _by_length_too(pool, stages[0]), *stages[1:]
+
+
+def _by_length_too(pool: SplicePool, stage: Settled) -> Settled:
+    """The cost with the better proof, where length alone gives it."""
+    plain = Relaxation(pool).by_length(Weights(ways=tuple(way.price for way in pool.ways)), ())
+    better = plain is not None and (stage.proof is None or plain.bound > stage.proof.bound)
+    return replace(stage, proof=plain) if better else stage

@@ -15,7 +15,8 @@ import numpy as np
 
 from edgewright.cutlist.column_generation.pool import Column, SplicePool, Way
 from edgewright.cutlist.column_generation.pricing import Duals, price_components
-from edgewright.cutlist.column_generation.relaxation import Relaxation, Weights
+from edgewright.cutlist.column_generation.relaxation import Relaxation
+from edgewright.cutlist.column_generation.weights import Weights
 
 __all__ = ["Part", "apart", "combined", "dive", "part_of", "seeds"]
 

@@ -13,12 +13,13 @@ from typing import Final
 
 from edgewright.cutlist.column_generation.integer import Choice, IntegerMaster, length_rows, trimmed
 from edgewright.cutlist.column_generation.pool import Column, SplicePool
-from edgewright.cutlist.column_generation.relaxation import Budget, Proof, Relaxation, Weights
+from edgewright.cutlist.column_generation.relaxation import Proof, Relaxation
+from edgewright.cutlist.column_generation.weights import Budget, Weights
 from edgewright.cutlist.fill import Segment
 from edgewright.cutlist.mip import IntegerProgram
 from edgewright.cutlist.realise import Realised
 
-__all__ = ["Generated", "Limits", "Settled", "generate"]
+__all__ = ["Generated", "Limits", "Search", "Settled", "generate"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,7 +101,7 @@ def generate(
     ticking
         Called with a few words before each step; may raise to stop.
     """
-    search = _Search(pool, columns, lawful, splices_allowed, limits, ticking)
+    search = Search(pool, columns, lawful, splices_allowed, limits, ticking)
     ticking("pricing components")
     first = search.relaxation.solve(search.cost, most_rounds=limits.pricing, most_lanes=_FEW_LANES)
     if not search.relaxation.columns or (first is not None and first.impossible):
@@ -115,7 +116,7 @@ def generate(
     return search.later_stages(plan, place)
 
 
-class _Search:
+class Search:
     """Columns, what was refused of them, and the weights of the stages."""
 
     def __init__(

@@ -11,7 +11,7 @@ from collections.abc import Container, Mapping, Sequence
 from dataclasses import dataclass
 
 from edgewright.cutlist.column_generation.pool import Column, SplicePool
-from edgewright.cutlist.column_generation.relaxation import Budget, Weights
+from edgewright.cutlist.column_generation.weights import Budget, Weights
 from edgewright.cutlist.mip import IntegerProgram
 
 __all__ = ["Choice", "IntegerMaster", "length_rows", "trimmed"]

@@ -11,7 +11,7 @@ where the excess is what the lanes of a stick are worth more than the stick cost
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Final
 
@@ -19,13 +19,14 @@ import highspy
 import numpy as np
 from numpy.typing import NDArray
 
+from edgewright.cutlist.column_generation.length_prices import length_prices
 from edgewright.cutlist.column_generation.pool import Column, SplicePool
 from edgewright.cutlist.column_generation.pricing import Duals, Priced, price_components
 from edgewright.cutlist.column_generation.pricing_tight import price_tight, spare_length
+from edgewright.cutlist.column_generation.weights import SCALE, Budget, Weights
 
-__all__ = ["Budget", "Master", "Proof", "Relaxation", "Weights"]
+__all__ = ["Master", "Proof", "Relaxation"]
 
-SCALE: Final = 10_000_000
 #: A side that is left out costs so many of the dearest stick: never worth it where there is another way.
 _FAR: Final = 1000.0
 #: Above such weights the duals take fewer digits, so that sums stay below 2^63.
@@ -35,36 +36,6 @@ _BOUND_EVERY: Final = 20
 #: A component may waste so many times the longest strip at most, for the waste to be looked at.
 _TIGHT: Final = 2
 _BIG: Final = highspy.kHighsInf
-
-
-@dataclass(frozen=True, slots=True)
-class Weights:
-    """What a stage counts: so much a splice, a lane (strip), and a stick of each way; or the settings of the fence.
-
-    Fence settings are no sum over sticks: they are counted in whole numbers only, and no relaxation knows of them.
-    """
-
-    splice: int = 0
-    lane: int = 0
-    ways: tuple[int, ...] = ()
-    fence: bool = False
-
-    def of(self, column: Column) -> int:
-        """What one component counts."""
-        return self.splice * column.splices + self.lane * column.strips
-
-    def total(self, columns: Sequence[Column], counts: Sequence[int], ways: Sequence[int]) -> int:
-        """What a choice of columns and ways counts."""
-        value = sum(self.of(column) * n for column, n in zip(columns, counts, strict=True))
-        return value + (sum(w * n for w, n in zip(self.ways, ways, strict=True)) if self.ways else 0)
-
-
-@dataclass(frozen=True, slots=True)
-class Budget:
-    """A stage that is settled: its weights may add up to so much at most."""
-
-    weights: Weights
-    most: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -218,6 +189,27 @@ class Relaxation:
         spare = spare_length(self.pool, min(settled, default=None))
         longest = max((lane.length for lane in self.pool.lanes), default=0)
         return spare if spare is not None and spare <= _TIGHT * longest else None
+
+    def by_length(self, weights: Weights, budgets: Sequence[Budget]) -> Proof | None:
+        """Bound of a stage that counts sticks only, by length alone: a tick of a family's sides has one price.
+
+        Weaker than `solve` where that proves something, but larger components can never do better.
+        """
+        pool = self.pool
+        steps = [min(joint, pool.kerf) for joint in pool.joints]
+        ticks = length_prices(pool, weights, steps)
+        if ticks is None:
+            return None
+        sides = tuple(int(ticks[kind.family] * (kind.length + steps[kind.family])) for kind in pool.sides)
+        lanes = tuple(
+            max(-int(-ticks[n] * (lane.length + max(0, steps[n])) // 1) for n in lane.families)
+            for lane in pool.lanes
+        )
+        duals = Duals(sides, lanes, 0, SCALE)
+        task = replace(
+            self._task(weights, budgets, 1, self._most_splices(budgets, None)), scale=SCALE, waste=None
+        )
+        return self._proof(task, duals, duals, [0] * len(budgets), False)
 
     def master(self, weights: Weights, budgets: Sequence[Budget] = ()) -> Master:
         """The linear program of a stage over the columns found so far."""

@@ -160,3 +160,19 @@ def test_a_top_with_an_outline_and_an_open_stop_are_told(tmp_path, write, two):
     assert "Open stop 2" in refused.stdout
     assert "in 2 Table" in refused.stdout
     assert not [words for words in ("offcut north", "folder", "splices") if words in refused.stdout]
+
+
+def test_stopping_writes_nothing_and_says_that_a_plan_was_in_hand(tmp_path, two, monkeypatch):
+    from edgewright.cutlist.column_generation import batch as planner
+
+    wide = tmp_path / "wide.toml"
+    wide.write_text(job_text(60, 40, 8, "3", boards=SALE))
+
+    def stopped(*args):
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(planner, "_proven", stopped)
+    result = run("batch", *two, wide, "--out", tmp_path / "out")
+    assert result.exit_code == 130
+    assert "a first plan for all jobs is in hand" in result.stderr
+    assert not (tmp_path / "out").exists()

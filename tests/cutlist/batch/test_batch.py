@@ -128,34 +128,33 @@ def test_a_limit_of_work_still_gives_a_checked_plan():
 
 
 @pytest.mark.parametrize(
-    ("other", "words"),
+    ("board", "words"),
     [
-        (table(72, 42, 10, more='[saw]\nkerf = "3/32"\n'), "saw.kerf is 1/8 in in table.toml and 3/32 in"),
-        (
-            table(72, 42, 10, boards=(("rack", 80, 6, None),)),
-            "stock rack: length is 96 in in 1 Table and 80 in",
-        ),
-        (
-            table(72, 42, 10, boards=(("rack", 96, 6, 5),)),
-            "stock rack: price is none (on hand) in 1 Table and 5.00",
-        ),
+        (("rack", 80, 6, None), "stock rack: length is 96 in in 1 Table and 80 in in 2 Table"),
+        (("rack", 96, 6, 5), "stock rack: price is none (on hand) in 1 Table and 5.00 in 2 Table"),
     ],
 )
-def test_what_cannot_be_planned_together_is_told(tmp_path, other, words):
-    first = job_text(72, 42, 10, boards=(("rack", 96, 6, None),))
-    (tmp_path / "a.toml").write_text(first)
-    jobs = [table(72, 42, 10, boards=(("rack", 96, 6, None),)), other]
-    paths = [tmp_path / "0.toml", tmp_path / "1.toml"]
-    for path, text in zip(paths, (first, job_text(72, 42, 10, more='[saw]\nkerf = "3/32"\n')), strict=True):
-        path.write_text(text)
-
-    def plan() -> object:
-        return read_batch(paths) if "kerf" in words else plan_jobs(jobs)
-
+def test_unlike_wood_of_one_name_is_told(board, words):
+    jobs = [table(72, 42, 10, boards=(one,)) for one in (("rack", 96, 6, None), board)]
     with pytest.raises(InputError) as caught:
-        plan()
-    shown = str(caught.value).replace(f"{tmp_path}/0.toml", "table.toml")
-    assert words in shown
+        plan_jobs(jobs)
+    assert words in str(caught.value)
+
+
+def test_unlike_kerfs_are_told(tmp_path):
+    paths = [tmp_path / "a.toml", tmp_path / "b.toml"]
+    for path, more in zip(paths, ("", '[saw]\nkerf = "3/32"\n'), strict=True):
+        path.write_text(job_text(72, 42, 10, more=more))
+    with pytest.raises(InputError) as caught:
+        read_batch(paths)
+    assert f"saw.kerf is 1/8 in in {paths[0]} and 3/32 in in {paths[1]}" in str(caught.value)
+
+
+@pytest.mark.parametrize("number", [0, 401])
+def test_the_number_of_jobs_is_bounded(number):
+    with pytest.raises(InputError) as caught:
+        read_batch(["a.toml"] * number)
+    assert f"a batch of {number} jobs: give 1 to 400 job files" in str(caught.value)
 
 
 def test_wood_of_one_name_is_counted_once():

@@ -4,7 +4,8 @@ import pytest
 from splice_pools import best_by_hand, small_pool
 
 from edgewright.cutlist.column_generation.pool import LaneKind, SideKind, SplicePool, Way
-from edgewright.cutlist.column_generation.relaxation import Budget, Relaxation, Weights
+from edgewright.cutlist.column_generation.relaxation import Relaxation
+from edgewright.cutlist.column_generation.weights import Budget, Weights
 
 
 @pytest.mark.property
