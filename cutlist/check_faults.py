@@ -72,7 +72,7 @@ _SHAPE: Plain = {
         "defect_clearance_ticks": AtLeast(0),
         "metal_clearance_ticks": AtLeast(0),
         "labour_cents": Maybe(_Pair(AtLeast(0), 3)),
-        "effort": AtLeast(0),
+        "effort_percent": AtLeast(0),
     },
     "corners": ("butt", "pinwheel", "mitre"),
     "strip_map_view": str,

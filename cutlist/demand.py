@@ -61,7 +61,7 @@ def plan_rules(design: Design, strip_width: int) -> PlanRules:
         guide_offset_ticks=job.saw.guide_offset.ticks(),
         sliver_ticks=SLIVER,
         labour_cents=job.planning.labour_cents(),
-        effort=job.planning.effort,
+        effort_percent=job.planning.effort,
         defect_clearance_ticks=job.saw.defect_clearance.ticks_up(),
         metal_clearance_ticks=part_ticks(METAL_CLEARANCE.value),
     )

@@ -340,7 +340,7 @@ class PlanRules:
 
     ``defect_clearance_ticks`` stays clear between a defect and a piece along its strip, ``metal_clearance_ticks``
     between metal and a kerf. ``labour_cents`` for a splice, a stick and a strip, where material and labour are weighed
-    together; ``effort`` in percent of the usual work.
+    together; ``effort_percent`` of the usual work.
     """
 
     grid_ticks: int
@@ -358,7 +358,7 @@ class PlanRules:
     defect_clearance_ticks: int = 0
     metal_clearance_ticks: int = 0
     labour_cents: tuple[int, int, int] | None = None
-    effort: int = 100
+    effort_percent: int = 100
 
 
 @dataclass(frozen=True, slots=True)

@@ -101,7 +101,7 @@ def solve_strips(
         # A component with more splices could only help a plan that has more, or that buys less.
         if any_plan or (not labour and choice.cost == cheapest and len(pieces) - len(sides) <= limit):
             break
-    if best is None and not any_plan and rules.effort:
+    if best is None and not any_plan and rules.effort_percent:
         # What was found for one width while trying stands: own wood first, so that nothing is bought in vain.
         own = [stick for stick in sticks if stick.source != "for sale"]
         for stock in (own, sticks):
@@ -126,7 +126,7 @@ def _generated(
     generated = generate(
         splice_pool(pool),
         lambda uses, ways: realiser.realise(uses, lanes),
-        [*whole_columns(splice_pool(pool), rules.effort), *(component.column for component in known)],
+        [*whole_columns(splice_pool(pool), rules.effort_percent), *(component.column for component in known)],
         lawful=lambda column: realiser.realise([column], lanes).segments is not None,
         splices_allowed=rules.splices_allowed,
         labour=rules.labour_cents,
@@ -170,7 +170,7 @@ def _choose_and_fill(
 
 def _share(limit: int, rules: PlanRules) -> int:
     """A work limit at the effort that the job asks for, rounded up."""
-    return -(-limit * rules.effort // 100)
+    return -(-limit * rules.effort_percent // 100)
 
 
 def _lanes(pool: Pool, sticks: Sequence[Stick]) -> list[list[Lane]]:

@@ -93,7 +93,7 @@ def families_of(jobs: Sequence[BatchJob]) -> tuple[tuple[Family, ...], tuple[int
             guide_offset_ticks=0,
             defect_clearance_ticks=0,
             metal_clearance_ticks=0,
-            effort=100,
+            effort_percent=100,
         )
         if len({side.layer for side in job.sides}) == 1:
             rules = replace(rules, stagger_ticks=0)

@@ -107,5 +107,5 @@ def test_a_dear_splice_is_bought_off_and_a_cheap_one_is_not() -> None:
 def test_no_effort_finds_nothing_and_says_so_at_once() -> None:
     sides = (side("N1", 72 * INCH),)
     own = (stick("own", 80 * INCH),)
-    assert solve_strips(sides, own, dataclasses.replace(BARE_RULES, effort=0), INCH) is None
-    assert solve_strips(sides, own, dataclasses.replace(BARE_RULES, effort=1), INCH) is not None
+    assert solve_strips(sides, own, dataclasses.replace(BARE_RULES, effort_percent=0), INCH) is None
+    assert solve_strips(sides, own, dataclasses.replace(BARE_RULES, effort_percent=1), INCH) is not None
