@@ -10,7 +10,7 @@ from collections import deque
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
-from typing import Final
+from typing import Final, Literal
 
 from edgewright.cutlist.check_handling import MIN_FENCE_WIDTH
 from edgewright.cutlist.guillotine.model import (
@@ -20,12 +20,14 @@ from edgewright.cutlist.guillotine.model import (
     GuillotineShortage,
     StockRect,
 )
+from edgewright.cutlist.new_top import TOP, with_top
 from edgewright.cutlist.shaped_build_up import BuildUpPlan, CutBlank, LaidOut, LayoutProblem
 from edgewright.cutlist.shaped_demand import Demand, ShapedBlank, shaped_demand
 from edgewright.cutlist.shaped_splices import DIVISIONS, LongestStick, Spliced, spliced
 from edgewright.cutlist.shaped_stock import ShapedStick, shaped_stock
 from edgewright.design.anytop.model import ShapedDesign
 from edgewright.design.anytop.own_wood import OwnWood
+from edgewright.design.anytop.ring import grain_direction
 from edgewright.design.buildup.ring_model import RingPiece
 from edgewright.design.buildup.ring_stock import to_be_bought
 from edgewright.ticks import TICKS_PER_MM
@@ -54,8 +56,9 @@ class Cutting:
 
 
 def cutting_rules(design: ShapedDesign) -> GuillotineRules:
-    """Kerf and narrowest strip; rips run along the length of a stick."""
-    return GuillotineRules(design.job.saw.kerf.ticks_up(), MIN_FENCE_WIDTH, "length")
+    """Kerf and narrowest strip; rips run along the length of a stick, from which a new top is cut whichever way is best."""
+    first: Literal["length", "either"] = "either" if design.job.top.new else "length"
+    return GuillotineRules(design.job.saw.kerf.ticks_up(), MIN_FENCE_WIDTH, first)
 
 
 def cuttings(
@@ -144,6 +147,7 @@ def _cut(
 ) -> Cutting:
     demand = shaped_demand(design, parts.pieces)
     stock = shaped_stock(design, demand, wood) if parts.splices else tuple(first)
+    demand = with_top(design, demand)
     layout, shortage = _layout(design, demand, stock, progress)
     cut = () if layout is None else _places(layout.plan, demand.blanks, stock, parts.pieces)
     done = {one.piece_id for one in cut}
@@ -166,21 +170,27 @@ def _layout(
     """Lay out all blanks; where the stock does not hold them, those that it holds, and why not all.
 
     Strips and segments are laid along the sticks, as they are ripped and crosscut most safely; across them only where
-    that gives more.
+    that gives more, or with a new top among them costs less or takes fewer sheets.
     """
     if not stock or not demand.blanks:
         return None, None
     best: tuple[int, LaidOut | None, GuillotineShortage | None] | None = None
-    for rects, blanks in dict.fromkeys((_lengthwise(demand, stock), _as_given(demand, stock))):
+    whole: list[LaidOut] = []
+    for rects, blanks in dict.fromkeys((_lengthwise(design, demand, stock), _as_given(demand, stock))):
         found = LayoutProblem(rects, blanks, cutting_rules(design))
         plan = found.plan(design.job.units, progress)
         if isinstance(plan, GuillotinePlan):
-            return LaidOut(found, plan), None
+            whole.append(LaidOut(found, plan))
+            if design.job.top.new:
+                continue
+            break
         missing = sum(blank.length * blank.width * plan.missing.count(blank.id) for blank in blanks)
         if best is None or missing < best[0]:
             some = _without(found, plan.missing)
             laid = some.plan(design.job.units, progress) if some.blanks else None
             best = missing, LaidOut(some, laid) if isinstance(laid, GuillotinePlan) else None, plan
+    if whole:
+        return min(whole, key=lambda laid: [stage.value for stage in laid.plan.stages[:2]]), None
     assert best is not None
     return best[1:]
 
@@ -189,15 +199,18 @@ def _as_given(demand: Demand, stock: Sequence[ShapedStick]) -> Problem:
     return tuple(stick.stock for stick in stock), tuple(one.blank for one in demand.blanks)
 
 
-def _lengthwise(demand: Demand, stock: Sequence[ShapedStick]) -> Problem:
-    """Stock and blanks of sheet goods as if they had a grain, so that nothing but a block is turned."""
+def _lengthwise(design: ShapedDesign, demand: Demand, stock: Sequence[ShapedStick]) -> Problem:
+    """Stock and blanks of sheet goods as if they had a grain, so that nothing but a block or a top is turned."""
     rects, blanks = _as_given(demand, stock)
-    if any(blank.grain is not None for blank in blanks):
+    if grain_direction(design.job, design.old) is not None:
         return rects, blanks
     return (
         tuple(replace(rect, grain="length") for rect in rects),
         tuple(
-            blank if 2 * blank.width > blank.length else replace(blank, grain="length") for blank in blanks
+            blank
+            if 2 * blank.width > blank.length or blank.id == TOP
+            else replace(blank, grain="length")
+            for blank in blanks
         ),
     )
 
@@ -213,7 +226,7 @@ def _places(
     stock: Sequence[ShapedStick],
     pieces: Sequence[RingPiece],
 ) -> tuple[CutBlank, ...]:
-    """Give each blank that is laid out to a piece, in the order of the ring and of the sticks."""
+    """Give each blank that is laid out to a piece, in the order of the ring and of the sticks; a new top comes first."""
     waiting = {one.blank.id: deque(one.piece_ids) for one in blanks}
     by_id = {stick.stock.id: stick for stick in stock}
     found = {}
@@ -232,4 +245,5 @@ def _places(
                     lane.width,
                     placed.turned,
                 )
-    return tuple(found[piece.id] for piece in pieces if piece.id in found)
+    order = (TOP, *(piece.id for piece in pieces))
+    return tuple(found[piece_id] for piece_id in order if piece_id in found)

@@ -25,7 +25,7 @@ from edgewright.errors import GeometryError, blaming
 from edgewright.job_shaped import ShapedJob
 from edgewright.units import Length
 
-__all__ = ["RouterPath", "ShapedTrims", "squared_up", "trimmed"]
+__all__ = ["RouterPath", "ShapedTrims", "cut_to_outline", "squared_up", "trimmed"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,6 +114,13 @@ def trimmed(old: Shape, holes: tuple[Outline, ...], job: ShapedJob, strip_width:
         made = shape_cuts(region, new.outline, kerf, cutter)
         return _of_shape(old, region, made, strip_width, trim.cut_order, new)
     return ShapedTrims(old)
+
+
+def cut_to_outline(blank: Shape, wanted: Shape, job: ShapedJob, strip_width: float) -> ShapedTrims:
+    """Cut a blank to an outline that lies in it; see `trimmed`."""
+    region = Region(blank.outline)
+    made = shape_cuts(region, wanted.outline, job.saw.kerf.mm, job.router.cutter.mm)
+    return _of_shape(blank, region, made, strip_width, (), wanted)
 
 
 def snapped(length: Length, job: ShapedJob) -> float:
