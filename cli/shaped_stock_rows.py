@@ -11,6 +11,7 @@ from edgewright.cli.text import ticks_in_words
 from edgewright.cutlist.bench_cuts import CrossCut
 from edgewright.cutlist.guillotine.model import Layout
 from edgewright.cutlist.model import Stage
+from edgewright.cutlist.new_top_cuts import guide_cuts
 from edgewright.cutlist.shaped_bench import build_up_crosscuts, build_up_rips, lane_name
 from edgewright.cutlist.shaped_build_up import CutBlank, SegmentTrial
 from edgewright.cutlist.shaped_plan import ShapedPlan
@@ -24,6 +25,7 @@ from edgewright.units import Units
 
 __all__ = [
     "board_rows",
+    "guide_rows",
     "held_rows",
     "lane_rows",
     "proof_rows",
@@ -134,6 +136,31 @@ def _run(here: list[CutBlank], long: int, kerf: int, units: Units) -> str:
         for name, size, place in zip(names, sizes, places[1:], strict=True)
         if name
     )
+
+
+def guide_rows(plan: ShapedPlan) -> list[list[str]]:
+    """Cuts that free a new top: cut, keep line, kerf, guide, what it gives and how it is held."""
+    units, rows = plan.job.units, []
+    for number, cut in enumerate(guide_cuts(plan.build_up, plan.job.saw), start=1):
+        keep, end, guide = (show_ticks(at, units) for at in (cut.keep, cut.kerf_end, cut.guide))
+        lane = lane_name(cut.stick, cut.lane)
+        what = (
+            f"{number} rip {cut.stick}, {show_ticks(cut.before, units)} wide, {show_ticks(cut.across, units)} long"
+            if cut.way == "rip"
+            else f"{number} crosscut {lane}, {show_ticks(cut.before, units)} left of it"
+        )
+        gives = ", ".join(cut.gives)
+        side = f"{cut.guide_side} side, {plan.job.saw.shoe_side} side of the shoe along it"
+        rows.append(
+            [
+                what,
+                f"{keep} from the {'edge' if cut.way == 'rip' else 'start'}",
+                f"{keep} to {end}",
+                f"{guide}, {side}",
+                f"{f'lane {cut.lane} with {gives}' if cut.way == 'rip' else gives}",
+            ]
+        )
+    return rows
 
 
 def rip_rows(plan: ShapedPlan) -> list[list[str]]:

@@ -65,7 +65,8 @@ def no_sheet(
             figures = f"only boards with defects are as thick, {need}"
     else:
         largest = max(boards, key=lambda rect: (rect.length * rect.width, rect.id))
-        figures = f"the largest sheet is {show_ticks(largest.length, units)} × {show_ticks(largest.width, units)}, {need}"
+        size = f"{show_ticks(largest.length, units)} × {show_ticks(largest.width, units)}"
+        figures = f"the largest sheet is {size}, {need}"
         if any(_holds(rect.length, rect.width, blank) for rect in boards):
             figures += f"; {'not with its grain the right way' if blank.grain else 'no layout was found'}"
             if shortage is not None and not blank.grain:

@@ -56,7 +56,7 @@ class Cutting:
 
 
 def cutting_rules(design: ShapedDesign) -> GuillotineRules:
-    """Kerf and narrowest strip; rips run along the length of a stick, from which a new top is cut whichever way is best."""
+    """Kerf and narrowest strip; rips run along the length of a stick, for a new top along either side."""
     first: Literal["length", "either"] = "either" if design.job.top.new else "length"
     return GuillotineRules(design.job.saw.kerf.ticks_up(), MIN_FENCE_WIDTH, first)
 
@@ -207,9 +207,7 @@ def _lengthwise(design: ShapedDesign, demand: Demand, stock: Sequence[ShapedStic
     return (
         tuple(replace(rect, grain="length") for rect in rects),
         tuple(
-            blank
-            if 2 * blank.width > blank.length or blank.id == TOP
-            else replace(blank, grain="length")
+            blank if 2 * blank.width > blank.length or blank.id == TOP else replace(blank, grain="length")
             for blank in blanks
         ),
     )
@@ -226,7 +224,7 @@ def _places(
     stock: Sequence[ShapedStick],
     pieces: Sequence[RingPiece],
 ) -> tuple[CutBlank, ...]:
-    """Give each blank that is laid out to a piece, in the order of the ring and of the sticks; a new top comes first."""
+    """Give each blank that is laid out to a piece, in the order of ring and sticks; a new top comes first."""
     waiting = {one.blank.id: deque(one.piece_ids) for one in blanks}
     by_id = {stick.stock.id: stick for stick in stock}
     found = {}

@@ -41,11 +41,15 @@ def with_stock_findings(
 
 
 def _to_buy(design: ShapedDesign, cutting: Cutting) -> Iterator[Finding]:
-    """324: a new top that no sheet holds; 322: blanks that the stock does not give; 323: strips that no stick holds and no rule lets be divided."""
+    """324: a new top that no sheet holds; else 322 and 323.
+
+    322 are blanks that the stock does not give, 323 strips that no stick holds and no rule lets be divided.
+    """
     plan, units = cutting.plan, design.job.units
     if design.job.top.new and not any(one.piece_id == TOP for one in plan.cut):
         yield no_sheet(design, plan.stock, plan.shortage)
         return
+    cut = len(plan.pieces) - len(plan.loose)
     if plan.to_buy and (plan.cut or design.job.stock):
         rows = "; ".join(
             f"{row.count} {row.kind}{'s' * (row.count > 1)} {show_mm(row.length, units)} × {show_mm(row.width, units)}"
@@ -56,7 +60,7 @@ def _to_buy(design: ShapedDesign, cutting: Cutting) -> Iterator[Finding]:
             "note",
             "blanks to be bought besides",
             "build-up",
-            f"{len(plan.pieces) - len(plan.loose)} of {len(plan.pieces)} blanks come out of the stock; to be bought or found: {rows}",
+            f"{cut} of {len(plan.pieces)} blanks come out of the stock; to be bought or found: {rows}",
             "find boards for them, or list boards for sale under [[stock]]: then the plan says how many and for what "
             "price",
         )

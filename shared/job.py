@@ -138,7 +138,7 @@ def read_parts(document: Mapping[str, Any], context: dict[str, Any]) -> dict[str
 
 
 def job_schema() -> dict[str, Any]:
-    """JSON Schema (draft 2020-12) of a job file, for editors: a rectangular top, one with an outline, or one cut new."""
+    """JSON Schema (draft 2020-12) of a job file, for editors: a rectangle, an outline, a new top."""
     from edgewright.job_new_top import NewTopJob
     from edgewright.job_shaped import ShapedJob
 

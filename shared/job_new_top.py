@@ -32,7 +32,8 @@ class NewTop(OutlinedTop):
     material: Material = required("what the sheet is made of")
     glue_face_bare: bool = default(True, "whether the underside is bare wood where strips are glued")
     grain: Literal["length", "width"] | None = optional(
-        "what the grain of the top runs along", "solid wood: along the longer extent; of sheets it does not matter"
+        "what the grain of the top runs along",
+        "solid wood: along the longer extent; of sheets it does not matter",
     )
     oversize: Oversize = default(ZERO, "how much larger its blank is sawn all round")
 
@@ -40,7 +41,9 @@ class NewTop(OutlinedTop):
     @classmethod
     def _only_true(cls, value: object) -> object:
         if value is not True:
-            message = f"{brief(value)} says nothing here: leave it out for an old top, write true for one cut new"
+            message = (
+                f"{brief(value)} says nothing here: leave it out for an old top, write true for one cut new"
+            )
             raise JobFaultsError([((), message)])
         return value
 

@@ -66,7 +66,10 @@ def _new_faults(top: OutlinedTop, parts: Mapping[str, Any]) -> Iterator[OutlineF
     """What an old top has and a new one cannot, and the other way round."""
     if not top.new:
         if top.oversize.exact_mm:
-            yield ("top", "oversize"), f"{say(top.oversize)} is for a new top only: add new = true or leave it out"
+            yield (
+                ("top", "oversize"),
+                f"{say(top.oversize)} is for a new top only: add new = true or leave it out",
+            )
         return
     trim: ShapedTrim | None = parts.get("trim")
     if trim is not None and trim.way is not None:
@@ -76,7 +79,10 @@ def _new_faults(top: OutlinedTop, parts: Mapping[str, Any]) -> Iterator[OutlineF
     if top.finished_edge.depth.exact_mm or top.finished_edge.arris_radius.exact_mm:
         yield ("top", "finished_edge"), "a new top has fresh edges: leave the old finish out"
     if top.outline.shape == "stations":
-        yield ("top", "outline", "shape"), '"stations" is a live edge, which no sheet has: leave out new = true'
+        yield (
+            ("top", "outline", "shape"),
+            '"stations" is a live edge, which no sheet has: leave out new = true',
+        )
     edge: ShapedEdge | None = parts.get("edge")
     if edge is None or edge.strip_thickness is None or edge.build_up == "none":
         return

@@ -99,7 +99,9 @@ def _places_round(design: ShapedDesign) -> Finding:
     units, seats = design.job.units, design.job.seating.seats
     texts, said = [], []
     for pitch in (float(trade.SEAT_WIDTH.value), float(trade.SEAT_WIDTH_COMFORT.value)):
-        before, after = (int((one.outline.length + FIT_MM) // pitch) for one in (design.before, design.finished))
+        before, after = (
+            int((one.outline.length + FIT_MM) // pitch) for one in (design.before, design.finished)
+        )
         each = f"at {trade_least(pitch, units)} each"
         texts.append(f"{each}: {after} round the edge (before: {before})")
         if seats is not None:
