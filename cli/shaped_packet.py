@@ -36,6 +36,7 @@ from edgewright.cli.shaped_stock_rows import (
     rip_rows,
     segment_words,
     stick_rows,
+    way_words,
 )
 from edgewright.cutlist.new_top import TOP, top_blank
 from edgewright.cutlist.new_top_cuts import PANEL_HELD
@@ -210,7 +211,7 @@ def _stock_chapter(plan: ShapedPlan) -> list[dict[str, Any]]:
     """What the blanks are cut from; nothing where all of them must be bought."""
     if not plan.ready:
         return []
-    said, new = " ".join(segment_words(plan)), plan.job.top.new
+    said, new = " ".join((*way_words(plan), *segment_words(plan))), plan.job.top.new
     return _chapter(
         "Sheets: top and build-up" if new else "Build-up: cut list",
         layout_figures(plan, _PANEL),

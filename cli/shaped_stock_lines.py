@@ -14,6 +14,7 @@ from edgewright.cli.shaped_stock_rows import (
     rip_rows,
     segment_words,
     stick_rows,
+    way_words,
 )
 from edgewright.cli.text import table_lines
 from edgewright.cutlist.new_top_cuts import PANEL_HELD
@@ -59,6 +60,10 @@ def stock_lines(plan: ShapedPlan, width: int) -> Iterator[str]:
     )
     yield from table_lines(
         "why this plan is the best",
-        (*(f"{name} {figure}: {proof}" for name, figure, proof in proof_rows(plan)), *segment_words(plan)),
+        (
+            *(f"{name} {figure}: {proof}" for name, figure, proof in proof_rows(plan)),
+            *way_words(plan),
+            *segment_words(plan),
+        ),
         width,
     )

@@ -33,6 +33,7 @@ __all__ = [
     "rip_rows",
     "segment_words",
     "stick_rows",
+    "way_words",
 ]
 
 #: Blanks are called by their size, which need not be said again.
@@ -255,6 +256,17 @@ def _stage(stage: Stage, units: Units) -> tuple[str, str, str]:
 def _words(sentence: str, units: Units) -> str:
     areas = _SQUARE_TICKS.sub(lambda found: show_area(int(found[1]) * TICK_MM**2, units), sentence)
     return ticks_in_words(_NAMED_TWICE.sub(r"\1 \2", areas), units)
+
+
+def way_words(plan: ShapedPlan) -> list[str]:
+    """What the proof of a new top's sheets holds for, where strips were laid along the lanes."""
+    layout = plan.build_up.layout
+    if not plan.job.top.new or layout is None or layout.problem.rules.first == "either":
+        return []
+    return [
+        f"Sheets are ripped along their {layout.problem.rules.first}, strips and segments lie along the lanes, and the "
+        "figures are proven for that; laid freely, no layout was found that costs less or takes fewer sheets."
+    ]
 
 
 def segment_words(plan: ShapedPlan) -> list[str]:

@@ -13,6 +13,8 @@ from edgewright.cutlist.check_faults import Plain, PlanFault
 
 __all__ = ["check_sheets"]
 
+_OTHER = {"length": "width", "width": "length"}
+
 
 def check_sheets(plain: Plain) -> tuple[PlanFault, ...]:
     """Every fault found; empty when the demand is met.
@@ -57,7 +59,11 @@ def _faults(plain: Plain) -> Iterator[PlanFault]:
 def _cut_faults(plain: Plain, parts: dict[str, Plain], wanted: dict[str, Plain]) -> Iterator[PlanFault]:
     """Parts that are cut against the places of the layout: each place is one part's, none is left over."""
     places = {
-        (layout["stock_id"], layout["copy"], number, placed["start"]): (lane["width"], placed)
+        (layout["stock_id"], layout["copy"], number, placed["start"]): (
+            layout["first"],
+            lane["width"],
+            placed,
+        )
         for layout in (plain["laid_out"] or {"plan": {"layouts": ()}})["plan"]["layouts"]
         for number, lane in enumerate(layout["lanes"], start=1)
         for placed in lane["pieces"]
@@ -72,7 +78,7 @@ def _cut_faults(plain: Plain, parts: dict[str, Plain], wanted: dict[str, Plain])
         if found is None:
             yield PlanFault("part lies nowhere", name, "its place is not in the layout or is another's")
             continue
-        width, placed = found
+        first, width, placed = found
         blank = wanted.get(name)
         if blank is None or blank["id"] != placed["blank_id"]:
             yield PlanFault("wrong blank", name, f"{placed['blank_id']} lies there")
@@ -81,6 +87,10 @@ def _cut_faults(plain: Plain, parts: dict[str, Plain], wanted: dict[str, Plain])
         told = (one["length"], one["width"], one["turned"])
         if (placed["length"], width) != sides or told != (*sides, placed["turned"]):
             yield PlanFault("wrong size", name, f"{placed['length']} by {width}, told as {told}, not {sides}")
+        # the grain of a board runs along its length
+        runs = first if (blank["grain"] == "length") != placed["turned"] else _OTHER[first]
+        if name in parts and parts[name]["grain"] and runs != "length":
+            yield PlanFault("across the grain", name, f"its grain lies along the {runs} of {one['stock_id']}")
     for stock_id, copy, lane, start in places:
         yield PlanFault("blank of no part", f"{stock_id} copy {copy}", f"lane {lane} at {start}")
     left = len(parts) - len(done)
