@@ -73,7 +73,7 @@ def build_shaped(job: ShapedJob, ring: tuple[RingPiece, ...] | None = None) -> S
     profile = edge_profile(job.edge, edge)
     width = strip_width_mm(job)
     with blaming(*("top", "outline") if new else ("trim", job.trim.way or "edges")):
-        trims = cut_from_blank(old, wanted, job, width) if new else trimmed(old, holes, job, width)
+        trims = cut_from_blank(old, wanted, job) if new else trimmed(old, holes, job, width)
     with blaming("edge"):
         before_skirt = _rounded(trims.finished, old, job)
         finished = _with_skirt(before_skirt, job)
@@ -82,7 +82,7 @@ def build_shaped(job: ShapedJob, ring: tuple[RingPiece, ...] | None = None) -> S
         before_base = strip_width_mm(job, shaped_base_fit(job, measured, before_skirt).overhang)
     if before_base != width:  # orders of cuts are compared by the strips that are used
         width = before_base
-        trims = cut_from_blank(old, wanted, job, width) if new else trimmed(old, holes, job, width)
+        trims = cut_from_blank(old, wanted, job) if new else trimmed(old, holes, job, width)
     region = with_job_cut_outs(finished, holes, measured, job, profile)
     seams = tuple(part for line in _panel_lines(old, job) for part in seam_stretches(region, line))
     with blaming("edge"):

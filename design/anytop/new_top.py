@@ -46,7 +46,7 @@ def blank_of(
     return blank, moved, tuple(move_outline(hole, by, 0.0) for hole in holes)
 
 
-def cut_from_blank(blank: Shape, wanted: Shape, job: ShapedJob, strip_width: float) -> ShapedTrims:
+def cut_from_blank(blank: Shape, wanted: Shape, job: ShapedJob) -> ShapedTrims:
     """Cuts from the blank to the outline; none where the blank is the top.
 
     Raises
@@ -60,4 +60,4 @@ def cut_from_blank(blank: Shape, wanted: Shape, job: ShapedJob, strip_width: flo
         math.dist(one, other) <= NODE_MM
         for one, other in zip(sorted(e.start for e in edges), sorted(s.start for s in sides), strict=straight)
     )
-    return ShapedTrims(blank) if straight and same else cut_to_outline(blank, wanted, job, strip_width)
+    return ShapedTrims(blank) if straight and same else cut_to_outline(blank, wanted, job)
