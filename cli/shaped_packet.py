@@ -16,7 +16,8 @@ from edgewright.cli.shaped_cut_rows import (
     offset_tables,
     router_rows,
 )
-from edgewright.cli.shaped_ring_rows import angle_text, bend_rows, blank_rows, piece_rows
+from edgewright.cli.shaped_labels import shaped_labels
+from edgewright.cli.shaped_ring_rows import bend_rows, blank_rows, piece_rows
 from edgewright.cli.shaped_rows import (
     check_rows,
     edge_rows,
@@ -28,7 +29,6 @@ from edgewright.cli.shaped_rows import (
 )
 from edgewright.cli.shaped_stock_rows import (
     board_rows,
-    guide_rows,
     held_rows,
     lane_rows,
     proof_rows,
@@ -36,11 +36,9 @@ from edgewright.cli.shaped_stock_rows import (
     rip_rows,
     segment_words,
     stick_rows,
-    way_words,
 )
-from edgewright.cutlist.new_top import TOP, top_blank
+from edgewright.cli.sheet_rows import guide_rows, way_words
 from edgewright.cutlist.new_top_cuts import PANEL_HELD
-from edgewright.cutlist.shaped_bench import lane_name
 from edgewright.cutlist.shaped_plan import ShapedPlan
 from edgewright.cutlist.shaped_solid import shaped_solid_spec
 from edgewright.cutlist.sheets.layout_sheet import layout_figures
@@ -50,7 +48,6 @@ from edgewright.cutlist.sheets.shaped_section import shaped_section
 from edgewright.cutlist.sheets.tip_sheet import tip_figures
 from edgewright.cutlist.sheets.top_sheet import top_figures
 from edgewright.design.picture import picture
-from edgewright.display import show_mm, show_ticks
 from edgewright.drawing.view import View
 
 __all__ = ["shaped_packet_data", "shaped_picture"]
@@ -77,7 +74,7 @@ def shaped_packet_data(plan: ShapedPlan, paper: str) -> dict[str, Any]:
             *(() if plan.job.top.new else _stock_chapter(plan)),
             *_router_chapter(plan),
         ],
-        "labels": _labels(plan),
+        "labels": shaped_labels(plan),
     }
 
 
@@ -220,7 +217,7 @@ def _stock_chapter(plan: ShapedPlan) -> list[dict[str, Any]]:
             _table("Boards to buy", "", ["board", "size", "price"], board_rows(plan)),
             _table(
                 "Top sawn free along the guide",
-                f"Lay the sheet {PANEL_HELD}. Measure a rip from the edge that lane 1 lies at, a crosscut from the "
+                f"Lay the sheet {PANEL_HELD}. Measure a rip from the edge that the lanes begin at, a crosscut from the "
                 "start of the lane.",
                 ["cut", "keep line", "kerf", "guide at", "gives"],
                 guide_rows(plan),
@@ -284,44 +281,3 @@ def _router_chapter(plan: ShapedPlan) -> list[dict[str, Any]]:
     last["whole"] = True
     # with nothing to cut by before it the chapter follows the measurements on their page
     return _chapter("Edge", figures, [*tables, last], new_page=plan.ready)
-
-
-def _labels(plan: ShapedPlan) -> list[dict[str, str]]:
-    if not plan.ready:
-        return []
-    units = plan.job.units
-    return [
-        *_top_label(plan),
-        *(
-            {
-                "id": piece.id,
-                "size": f"{show_mm(piece.blank_length, units)} x {show_mm(piece.blank_width, units)}",
-                "face": "this face away from the top",
-                "fit": f"{piece.kind}, ends: {angle_text(piece.start_angle)} and {angle_text(piece.end_angle)}",
-                "where": printable(f"{', '.join(piece.edges)}, layer {piece.layer}{_from(plan, piece.id)}"),
-            }
-            for piece in plan.design.pieces
-        ),
-    ]
-
-
-def _top_label(plan: ShapedPlan) -> list[dict[str, str]]:
-    """Label of the blank of a new top."""
-    blank = top_blank(plan.design)
-    if blank is None:
-        return []
-    units, by = plan.job.units, plan.job.top.oversize
-    return [
-        {
-            "id": TOP,
-            "size": f"{show_ticks(blank.length, units)} x {show_ticks(blank.width, units)}",
-            "face": "mark the face",
-            "fit": f"{show_mm(by.mm, units)} larger all round" if by.exact_mm else "blank of the new top",
-            "where": printable(f"new top{_from(plan, TOP)}"),
-        }
-    ]
-
-
-def _from(plan: ShapedPlan, piece_id: str) -> str:
-    cut = plan.build_up.cut
-    return next((f", from {lane_name(one.stick, one.lane)}" for one in cut if one.piece_id == piece_id), "")

@@ -6,7 +6,6 @@ from collections.abc import Iterator
 
 from edgewright.cli.shaped_stock_rows import (
     board_rows,
-    guide_rows,
     held_rows,
     lane_rows,
     proof_rows,
@@ -14,8 +13,8 @@ from edgewright.cli.shaped_stock_rows import (
     rip_rows,
     segment_words,
     stick_rows,
-    way_words,
 )
+from edgewright.cli.sheet_rows import guide_rows, way_words
 from edgewright.cli.text import table_lines
 from edgewright.cutlist.new_top_cuts import PANEL_HELD
 from edgewright.cutlist.shaped_plan import ShapedPlan

@@ -11,7 +11,6 @@ from edgewright.cli.text import ticks_in_words
 from edgewright.cutlist.bench_cuts import CrossCut
 from edgewright.cutlist.guillotine.model import Layout
 from edgewright.cutlist.model import Stage
-from edgewright.cutlist.new_top_cuts import guide_cuts
 from edgewright.cutlist.shaped_bench import build_up_crosscuts, build_up_rips, lane_name
 from edgewright.cutlist.shaped_build_up import CutBlank, SegmentTrial
 from edgewright.cutlist.shaped_plan import ShapedPlan
@@ -25,7 +24,6 @@ from edgewright.units import Units
 
 __all__ = [
     "board_rows",
-    "guide_rows",
     "held_rows",
     "lane_rows",
     "proof_rows",
@@ -33,7 +31,6 @@ __all__ = [
     "rip_rows",
     "segment_words",
     "stick_rows",
-    "way_words",
 ]
 
 #: Blanks are called by their size, which need not be said again.
@@ -139,31 +136,6 @@ def _run(here: list[CutBlank], long: int, kerf: int, units: Units) -> str:
     )
 
 
-def guide_rows(plan: ShapedPlan) -> list[list[str]]:
-    """Cuts that free a new top: cut, keep line, kerf, guide, what it gives and how it is held."""
-    units, rows = plan.job.units, []
-    for number, cut in enumerate(guide_cuts(plan.build_up, plan.job.saw), start=1):
-        keep, end, guide = (show_ticks(at, units) for at in (cut.keep, cut.kerf_end, cut.guide))
-        lane = lane_name(cut.stick, cut.lane)
-        what = (
-            f"{number} rip {cut.stick}, {show_ticks(cut.before, units)} wide, {show_ticks(cut.across, units)} long"
-            if cut.way == "rip"
-            else f"{number} crosscut {lane}, {show_ticks(cut.before, units)} left of it"
-        )
-        gives = ", ".join(cut.gives)
-        side = f"{cut.guide_side} side, {plan.job.saw.shoe_side} side of the shoe along it"
-        rows.append(
-            [
-                what,
-                f"{keep} from the {'edge' if cut.way == 'rip' else 'start'}",
-                f"{keep} to {end}",
-                f"{guide}, {side}",
-                f"{f'lane {cut.lane} with {gives}' if cut.way == 'rip' else gives}",
-            ]
-        )
-    return rows
-
-
 def rip_rows(plan: ShapedPlan) -> list[list[str]]:
     """Fence settings in order: setting, lanes that it gives, how the wood is held."""
     found = plan.build_up
@@ -256,17 +228,6 @@ def _stage(stage: Stage, units: Units) -> tuple[str, str, str]:
 def _words(sentence: str, units: Units) -> str:
     areas = _SQUARE_TICKS.sub(lambda found: show_area(int(found[1]) * TICK_MM**2, units), sentence)
     return ticks_in_words(_NAMED_TWICE.sub(r"\1 \2", areas), units)
-
-
-def way_words(plan: ShapedPlan) -> list[str]:
-    """What the proof of a new top's sheets holds for, where strips were laid along the lanes."""
-    layout = plan.build_up.layout
-    if not plan.job.top.new or layout is None or layout.problem.rules.first == "either":
-        return []
-    return [
-        f"Sheets are ripped along their {layout.problem.rules.first}, strips and segments lie along the lanes, and the "
-        "figures are proven for that; laid freely, no layout was found that costs less or takes fewer sheets."
-    ]
 
 
 def segment_words(plan: ShapedPlan) -> list[str]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from edgewright.cutlist.check_handling import handling_findings
+from edgewright.cutlist.demand import matching_boards
 from edgewright.cutlist.new_top import TOP, no_sheet
 from edgewright.cutlist.shaped_bench import build_up_crosscuts, build_up_rips
 from edgewright.cutlist.shaped_cutting import Cutting
@@ -23,7 +24,7 @@ _DECIDED_HERE = (313, 321)
 def with_stock_findings(
     found: tuple[Finding, ...], design: ShapedDesign, cutting: Cutting
 ) -> tuple[Finding, ...]:
-    """The findings, with those on grain and length left only for pieces that nothing is planned for, and 322, 323."""
+    """The findings, with those on grain and length left only for pieces that nothing is planned for; 322 to 325."""
     plan, units = cutting.plan, design.job.units
     cut = {one.piece_id for one in plan.cut}
     kept = tuple(finding for finding in found if finding.number not in _DECIDED_HERE)
@@ -36,8 +37,23 @@ def with_stock_findings(
         *long_piece_findings(plan.loose, units),
         *(() if grain is None else cross_grain_findings(design.pieces, grain, units, laid_with_top=cut)),
         *_to_buy(design, cutting),
+        *_with_defects(design),
         *handling_findings((), rips, build_up_crosscuts(plan), design.job.saw, units),
     )
+
+
+def _with_defects(design: ShapedDesign) -> Iterator[Finding]:
+    """325: boards with knots or holes, which this layout does not plan around."""
+    names = [board.name for board in matching_boards(design.job) if board.defects]
+    if names:
+        yield Finding(
+            325,
+            "note",
+            "boards with defects left out",
+            "stock",
+            ", ".join(names),
+            "list what is clean of them as boards of their own, without defects",
+        )
 
 
 def _to_buy(design: ShapedDesign, cutting: Cutting) -> Iterator[Finding]:

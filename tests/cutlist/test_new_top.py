@@ -102,9 +102,32 @@ def test_sheets_must_be_as_thick_of_the_material_and_without_defects():
         plan = planned(new_top(stock=stock))
         assert stops(plan) == {324: f"no plywood 3/4 in thick ({listed} under [[stock]]), {needs}"}
     knot = 'count = 1\ndefects = [{name = "knot", along = [10, 12]}]\n'
-    assert stops(planned(new_top(stock=SHEET + knot))) == {
-        324: f"only boards with defects are as thick, {needs}"
-    }
+    plan = planned(new_top(stock=SHEET + knot))
+    assert stops(plan) == {324: f"only boards with defects are as thick, {needs}"}
+    assert [f.figures for f in plan.findings if f.number == 325] == ["sheet"]
+
+
+@pytest.mark.example
+def test_a_board_with_defects_beside_a_clean_one_is_left_out_and_named():
+    """A board with a knot was once cut as if it were clean."""
+    plan = planned(new_top(stock=SHEET + HALF + 'count = 1\ndefects = [{name = "knot", along = [10, 12]}]\n'))
+    assert plan.ready
+    assert [f.figures for f in plan.findings if f.number == 325] == ["half"]
+    assert {one.stock_id for one in plan.build_up.cut} == {"board 1"}
+
+
+@pytest.mark.example
+def test_neither_the_order_of_the_stock_nor_the_unit_changes_what_is_cut():
+    def told(text):
+        plan = planned(text)
+        found = sorted(
+            (one.piece_id, one.length, one.width, one.lane, one.start) for one in plan.build_up.cut
+        )
+        return plan.build_up.cost_cents, [stage.value for stage in plan.build_up.layout.plan.stages], found
+
+    first = told(new_top(60, 30, rest=STRIP, stock=SHEET + HALF))
+    assert told(new_top(60, 30, rest=STRIP, stock=HALF + SHEET)) == first
+    assert told(new_top('"1524 mm"', '"762 mm"', rest=STRIP, stock=SHEET + HALF)) == first
 
 
 @pytest.mark.example
