@@ -75,13 +75,13 @@ def _sheets(plan: Plan | ShapedPlan, dialect: Dialect, paper: Paper) -> dict[str
     }
     if not plan.ready:
         return files
-    view, lists = _cutting(plan)
-    faults = audit_view(view)
+    views, lists = _cutting(plan)
+    faults = [fault for view in views for fault in audit_view(view)]
     if faults:
         listed = "; ".join(faults[:5])
         raise CheckError(f"the drawing failed its check, so nothing is written; please report this: {listed}")
-    drawing = dxf_text(view, plan.job.units, dialect)
-    return files | lists | {"cut.dxf": drawing.encode("ascii")}
+    drawings = {f"{view.name}.dxf": dxf_text(view, plan.job.units, dialect).encode("ascii") for view in views}
+    return files | lists | drawings
 
 
 def _solid(plan: Plan | ShapedPlan) -> SolidSpec:
@@ -95,15 +95,24 @@ def _solid(plan: Plan | ShapedPlan) -> SolidSpec:
     return shaped_solid_spec(plan.design)
 
 
-def _cutting(plan: Plan | ShapedPlan) -> tuple[View, dict[str, bytes]]:
-    """Cut drawing, and the list that goes with it."""
+def _cutting(plan: Plan | ShapedPlan) -> tuple[tuple[View, ...], dict[str, bytes]]:
+    """Cut drawing, of a new top that of its sheets too, and the lists that go with it."""
     if isinstance(plan, Plan):
         from edgewright.cli.cuts_csv import cuts_csv
         from edgewright.cutlist.cut_view import cut_view
 
         view = cut_view(plan.design, plan.cut_plan, plan.code)
-        return view, {"cuts.csv": cuts_csv(plan).encode("utf-8")}
+        return (view,), {"cuts.csv": cuts_csv(plan).encode("utf-8")}
     from edgewright.cli.pieces_csv import pieces_csv
     from edgewright.cutlist.shaped_cut_view import shaped_cut_view
 
-    return shaped_cut_view(plan.design, plan.code), {"pieces.csv": pieces_csv(plan).encode("utf-8")}
+    views, lists = (
+        (shaped_cut_view(plan.design, plan.code),),
+        {"pieces.csv": pieces_csv(plan).encode("utf-8")},
+    )
+    if not plan.job.top.new:
+        return views, lists
+    from edgewright.cli.sheet_cuts_csv import sheet_cuts_csv
+    from edgewright.cutlist.new_top_view import sheets_view
+
+    return (*views, sheets_view(plan)), lists | {"cuts.csv": sheet_cuts_csv(plan).encode("utf-8")}

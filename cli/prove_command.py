@@ -53,9 +53,9 @@ def _planned(file: str) -> tuple[str, str, Any, dict[str, Any]]:
     with Progress() as progress, computing():
         result = plan_any(file, progress)
     if not isinstance(result, Plan):
+        what = "sheets of a new top are" if result.job.top.new else "build-up of a top with an outline is"
         raise EdgewrightError(
-            f"{result.job.info.title}: the build-up of a top with an outline is proven in its own summary; "
-            "run edgewright plan"
+            f"{result.job.info.title}: the {what} proven in its own summary; run edgewright plan"
         )
     return result.job.info.title, result.code, result.job.units, plain_plan(result.cut_plan)
 

@@ -9,8 +9,11 @@ from typing import Any, Final
 from edgewright import __version__
 from edgewright.cli.output import FORMAT
 from edgewright.cli.plan_json import VERSION, edge_dict, job_dict, takeoff_dict
+from edgewright.cutlist.new_top_cuts import guide_cuts
+from edgewright.cutlist.new_top_proof import part_list
 from edgewright.cutlist.shaped_build_up import BuildUpPlan
 from edgewright.cutlist.shaped_plan import ShapedPlan
+from edgewright.design.anytop.model import ShapedDesign
 from edgewright.design.outline import Outline
 from edgewright.design.shapes.model import Shape
 
@@ -25,6 +28,7 @@ SHAPED_KEYS: Final[dict[str, str]] = {
     "files": "Names of the files written beside this one.",
     "job": "The job as read: title, revision, date, units, digest, keys.",
     "top": "The top before and after the trims; x to the east, y to the north from its south-west corner.",
+    "top.new": "Whether the top is cut new from a sheet; `old` is then the blank that it is sawn as.",
     "top.thickness_mm": "Thickness of the top, mean of the readings.",
     "top.strip_thickness_mm": "Thickness of one layer of strips, or of the skirt.",
     "top.edge_thickness_mm": "Thickness of the edge.",
@@ -46,16 +50,18 @@ SHAPED_KEYS: Final[dict[str, str]] = {
     "blanks": "Blanks of equal size in one row, mm and mm²; withheld while NOT FOR CUTTING.",
     "build_up": "What the pieces are cut from; withheld while NOT FOR CUTTING.",
     "build_up.sticks": "What could have been cut from: id, names and places in mm of own wood, old edge of a board.",
+    "build_up.parts": "Least size in ticks of each piece, and of a new top, which is called `top`; its grain if fixed.",
     "build_up.wanted": "Blanks by size in ticks, their grain and their pieces.",
     "build_up.laid_out": "Stock, blanks, rules, plan and certificate in ticks, as the checker reads them, or null.",
     "build_up.cut": "Each blank that is cut: its piece, stick, lane, where it begins and its sides in ticks.",
     "build_up.to_buy": "Blanks still to be bought or found, in the form of `blanks`.",
     "build_up.shortage": "Why the stock does not give all blanks, and whether that is proven; null where it does.",
     "build_up.segments": "Numbers of segments tried, null for what the blanks give; which was `taken`.",
+    "sheet_cuts": "Cuts along the guide that free a new top: ticks; withheld while NOT FOR CUTTING.",
     "findings": "What the bench checks found.",
     "takeoff": "Quantities as expected, low and high; null where no such profile exists.",
 }
-_WITHHELD: Final = ("cuts", "offcuts", "router", "pieces", "blanks", "build_up")
+_WITHHELD: Final = ("cuts", "offcuts", "router", "pieces", "blanks", "build_up", "sheet_cuts")
 
 
 def shaped_dict(plan: ShapedPlan, files: Sequence[str] = ()) -> dict[str, Any]:
@@ -70,6 +76,7 @@ def shaped_dict(plan: ShapedPlan, files: Sequence[str] = ()) -> dict[str, Any]:
         "files": list(files),
         "job": job_dict(plan.job),
         "top": {
+            "new": plan.job.top.new,
             "thickness_mm": design.thickness_mm,
             "strip_thickness_mm": design.strip_thickness_mm,
             "edge_thickness_mm": design.edge_thickness_mm,
@@ -125,7 +132,8 @@ def shaped_dict(plan: ShapedPlan, files: Sequence[str] = ()) -> dict[str, Any]:
         ],
         "pieces": [dataclasses.asdict(piece) for piece in design.pieces],
         "blanks": [dataclasses.asdict(row) for row in plan.blanks],
-        "build_up": _build_up(plan.build_up),
+        "build_up": _build_up(plan.design, plan.build_up),
+        "sheet_cuts": [dataclasses.asdict(cut) for cut in guide_cuts(plan.build_up, plan.job.saw)],
         "findings": [dataclasses.asdict(finding) for finding in plan.findings],
         "takeoff": None if plan.takeoff is None else takeoff_dict(plan.takeoff),
     }
@@ -135,7 +143,7 @@ def shaped_dict(plan: ShapedPlan, files: Sequence[str] = ()) -> dict[str, Any]:
     return content
 
 
-def _build_up(found: BuildUpPlan) -> dict[str, Any]:
+def _build_up(design: ShapedDesign, found: BuildUpPlan) -> dict[str, Any]:
     short = found.shortage
     return {
         "sticks": [
@@ -147,6 +155,7 @@ def _build_up(found: BuildUpPlan) -> dict[str, Any]:
             }
             for stick in found.stock
         ],
+        "parts": part_list(design),
         "wanted": [dataclasses.asdict(one.blank) | {"pieces": list(one.piece_ids)} for one in found.blanks],
         "laid_out": None if found.layout is None else found.layout.plain,
         "cut": [dataclasses.asdict(one) for one in found.cut],

@@ -16,7 +16,8 @@ from edgewright.cli.shaped_cut_rows import (
     offset_tables,
     router_rows,
 )
-from edgewright.cli.shaped_ring_rows import angle_text, bend_rows, blank_rows, piece_rows
+from edgewright.cli.shaped_labels import shaped_labels
+from edgewright.cli.shaped_ring_rows import bend_rows, blank_rows, piece_rows
 from edgewright.cli.shaped_rows import (
     check_rows,
     edge_rows,
@@ -36,7 +37,8 @@ from edgewright.cli.shaped_stock_rows import (
     segment_words,
     stick_rows,
 )
-from edgewright.cutlist.shaped_bench import lane_name
+from edgewright.cli.sheet_rows import guide_rows, way_words
+from edgewright.cutlist.new_top_cuts import PANEL_HELD
 from edgewright.cutlist.shaped_plan import ShapedPlan
 from edgewright.cutlist.shaped_solid import shaped_solid_spec
 from edgewright.cutlist.sheets.layout_sheet import layout_figures
@@ -46,7 +48,6 @@ from edgewright.cutlist.sheets.shaped_section import shaped_section
 from edgewright.cutlist.sheets.tip_sheet import tip_figures
 from edgewright.cutlist.sheets.top_sheet import top_figures
 from edgewright.design.picture import picture
-from edgewright.display import show_mm
 from edgewright.drawing.view import View
 
 __all__ = ["shaped_packet_data", "shaped_picture"]
@@ -67,12 +68,13 @@ def shaped_packet_data(plan: ShapedPlan, paper: str) -> dict[str, Any]:
         "sizes": [list(row) for row in size_rows(plan)],
         "chapters": [
             *_measured_chapter(plan),
+            *(_stock_chapter(plan) if plan.job.top.new else ()),
             *_trim_chapter(plan),
             *_ring_chapter(plan),
-            *_stock_chapter(plan),
+            *(() if plan.job.top.new else _stock_chapter(plan)),
             *_router_chapter(plan),
         ],
-        "labels": _labels(plan),
+        "labels": shaped_labels(plan),
     }
 
 
@@ -131,7 +133,7 @@ def _trim_chapter(plan: ShapedPlan) -> list[dict[str, Any]]:
     cuts = ["cut", "keep line", "its ends on the rim", "comes off"]
     places = ["cut-out", "size", "centre", "and"]
     return _chapter(
-        "Trim",
+        "Top cut to its outline" if plan.job.top.new else "Trim",
         top_figures(plan.design, _PANEL),
         [
             _table(
@@ -139,7 +141,8 @@ def _trim_chapter(plan: ShapedPlan) -> list[dict[str, Any]]:
             ),
             _table(
                 "Routed to size",
-                "In several passes, the cutter in the waste. Pivots are placed on the old top or the box around it.",
+                "In several passes, the cutter in the waste. Pivots are placed on the "
+                f"{'blank' if plan.job.top.new else 'old top'} or the box around it.",
                 ["edge", "how", "setting"],
                 router_rows(plan),
                 ticks=True,
@@ -205,13 +208,22 @@ def _stock_chapter(plan: ShapedPlan) -> list[dict[str, Any]]:
     """What the blanks are cut from; nothing where all of them must be bought."""
     if not plan.ready:
         return []
-    said = " ".join(segment_words(plan))
+    said, new = " ".join((*way_words(plan), *segment_words(plan))), plan.job.top.new
     return _chapter(
-        "Build-up: cut list",
+        "Sheets: top and build-up" if new else "Build-up: cut list",
         layout_figures(plan, _PANEL),
         [
             _table("Sticks", "", ["stick", "clean size", ""], stick_rows(plan)),
             _table("Boards to buy", "", ["board", "size", "price"], board_rows(plan)),
+            _table(
+                "Top sawn free along the guide",
+                f"Lay the sheet {PANEL_HELD}. Measure a rip from the edge that the lanes begin at, a crosscut from the "
+                "start of the lane.",
+                ["cut", "keep line", "kerf", "guide at", "gives"],
+                guide_rows(plan),
+                ticks=True,
+                widths=(1, 0, 0, 1, 1),
+            ),
             _table(
                 "Strips to rip, fence by fence",
                 "Mark a rectangle in an offcut and saw along its long side; strips lie side by side from there.",
@@ -221,7 +233,7 @@ def _stock_chapter(plan: ShapedPlan) -> list[dict[str, Any]]:
                 widths=(0, 1, 1),
             ),
             _table(
-                "Strips and their blanks",
+                "Lanes and their blanks" if new else "Strips and their blanks",
                 "Blanks from the start of the strip, one kerf between neighbours.",
                 ["strip", "width", "length", "blanks"],
                 lane_rows(plan),
@@ -269,24 +281,3 @@ def _router_chapter(plan: ShapedPlan) -> list[dict[str, Any]]:
     last["whole"] = True
     # with nothing to cut by before it the chapter follows the measurements on their page
     return _chapter("Edge", figures, [*tables, last], new_page=plan.ready)
-
-
-def _labels(plan: ShapedPlan) -> list[dict[str, str]]:
-    if not plan.ready:
-        return []
-    units = plan.job.units
-    return [
-        {
-            "id": piece.id,
-            "size": f"{show_mm(piece.blank_length, units)} x {show_mm(piece.blank_width, units)}",
-            "face": "this face away from the top",
-            "fit": f"{piece.kind}, ends: {angle_text(piece.start_angle)} and {angle_text(piece.end_angle)}",
-            "where": printable(f"{', '.join(piece.edges)}, layer {piece.layer}{_from(plan, piece.id)}"),
-        }
-        for piece in plan.design.pieces
-    ]
-
-
-def _from(plan: ShapedPlan, piece_id: str) -> str:
-    cut = plan.build_up.cut
-    return next((f", from {lane_name(one.stick, one.lane)}" for one in cut if one.piece_id == piece_id), "")

@@ -34,10 +34,13 @@ _ARRISES: Final[tuple[tuple[str, Arris], ...]] = (("above", "top"), ("below", "b
 def size_rows(plan: ShapedPlan) -> list[Row]:
     """Old and finished top, edge and build-up."""
     design, units, edge = plan.design, plan.job.units, plan.job.edge
+    shape, by = _words(plan.job.top.outline.shape), plan.job.top.oversize
+    wood = f"{show_mm(design.thickness_mm, units)} thick, {plan.job.top.material}"
+    larger = f", {_length(by, units)} larger all round" if by.exact_mm else ""
     return [
-        ("old top", f"{_words(plan.job.top.outline.shape)}, {_box(design.old, units)}, "
-                    f"{show_mm(design.thickness_mm, units)} thick, {plan.job.top.material}"),
-        ("comes off", _comes_off(plan)),
+        *([("new top", f"{shape}, {wood}"), ("blank", f"{_box(design.old, units)} from a sheet{larger}")]
+          if plan.job.top.new else
+          [("old top", f"{shape}, {_box(design.old, units)}, {wood}"), ("comes off", _comes_off(plan))]),
         ("finished", f"{_box(design.finished, units)}, edge {show_mm(design.edge_thickness_mm, units)} thick"),
         ("edge form", " / ".join(
             f"{where}: {form_text(edge_form(edge, arris, design.edge_thickness_mm), units)}"

@@ -203,7 +203,7 @@ def proof_rows(plan: ShapedPlan) -> list[list[str]]:
     rows = [[*_stage(stage, units)] for stage in found.layout.plan.stages]
     if found.shortage is not None:
         proven = "proven" if found.shortage.proven else "not proven"
-        some = f"{len(found.cut)} of {len(found.pieces)}"
+        some = f"{len(found.cut)} of {sum(one.blank.count for one in found.blanks)}"
         rows.append(["blanks from the stock", some, f"{_words(found.shortage.sentence, units)} ({proven})"])
     return rows
 

@@ -46,6 +46,9 @@ def _lines(plan: ShapedPlan, width: int, written: str) -> Iterator[str]:
         "edges", (" ".join((name, length)) + f", {how}" for name, length, how in run_rows(plan)), width
     )
     if plan.ready:
+        new = plan.job.top.new
+        if new:  # the sheets come before anything else
+            yield from stock_lines(plan, width)
         yield from table_lines("saw cuts, in order", _cut_words(plan), width)
         yield from table_lines(
             "routed to size", (f"{a}: {b}, {c}" for a, b, c in router_rows(plan, _OFFSETS)), width
@@ -63,7 +66,8 @@ def _lines(plan: ShapedPlan, width: int, written: str) -> Iterator[str]:
             (f"{name}: {size}; largest true rectangle {best}" for name, size, best in offcut_rows(plan)),
             width,
         )
-        yield from stock_lines(plan, width)
+        if not new:
+            yield from stock_lines(plan, width)
         yield from table_lines(
             "build-up, to be bought or found",
             (

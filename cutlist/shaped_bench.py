@@ -6,6 +6,7 @@ Lanes of a stick are ripped widest first, so that the wide part stays against th
 from __future__ import annotations
 
 from edgewright.cutlist.bench_cuts import CrossCut, FenceRip, how_held, how_ripped
+from edgewright.cutlist.new_top_cuts import top_lane
 from edgewright.cutlist.shaped_build_up import BuildUpPlan
 
 __all__ = ["build_up_crosscuts", "build_up_rips", "lane_name"]
@@ -18,6 +19,8 @@ def lane_name(stick: str, lane: int) -> str:
 
 def build_up_rips(plan: BuildUpPlan) -> tuple[FenceRip, ...]:
     """Rips of all sticks, grouped by fence setting, the widest first; a lane as wide as its stick needs none.
+
+    The lane of a new top is sawn along the guide instead.
 
     A board with an old edge is first ripped clean on one side.
     """
@@ -38,13 +41,14 @@ def build_up_rips(plan: BuildUpPlan) -> tuple[FenceRip, ...]:
         found += [
             FenceRip(name, lane_name(name, number), lane.width, along, how_ripped(lane.width))
             for number, lane in enumerate(layout.lanes, start=1)
-            if lane.width != across or stick.edge_waste
+            if (lane.width != across or stick.edge_waste)
+            and (layout.stock_id, layout.copy, number) != top_lane(plan)
         ]
     return (*first, *sorted(found, key=lambda rip: -rip.fence_ticks))
 
 
 def build_up_crosscuts(plan: BuildUpPlan) -> tuple[CrossCut, ...]:
-    """Crosscuts of all lanes in order; a blank that ends where its lane ends needs none."""
+    """Crosscuts of all lanes but that of a new top, in order; a blank that ends where its lane ends needs none."""
     if plan.layout is None:
         return ()
     sizes = {stick.stock.id: (stick.stock.length, stick.stock.width) for stick in plan.stock}
@@ -53,7 +57,7 @@ def build_up_crosscuts(plan: BuildUpPlan) -> tuple[CrossCut, ...]:
     for one in plan.cut:
         lane = sizes[one.stock_id][across[one.stock_id, one.copy]]
         end = one.start + one.length
-        if end == lane:
+        if end == lane or (one.stock_id, one.copy, one.lane) == top_lane(plan):
             continue
         held = how_held(one.length, lane - one.start)
         found.append(

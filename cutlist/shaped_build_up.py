@@ -116,7 +116,7 @@ class BuildUpPlan:
     layout
         None where nothing to be had holds a blank.
     cut
-        Where each blank is cut from, in the order of the ring.
+        Where each blank is cut from, in the order of the ring; a new top first.
     to_buy
         Blanks that must still be bought or found.
     trials, chosen
@@ -135,6 +135,12 @@ class BuildUpPlan:
     trials: tuple[SegmentTrial, ...] = ()
     chosen: int | None = None
     shortage: GuillotineShortage | None = None
+
+    @property
+    def loose(self) -> tuple[RingPiece, ...]:
+        """Pieces that nothing is planned for."""
+        cut = {one.piece_id for one in self.cut}
+        return tuple(piece for piece in self.pieces if piece.id not in cut)
 
     @property
     def cost_cents(self) -> int:

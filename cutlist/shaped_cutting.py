@@ -8,20 +8,15 @@ from __future__ import annotations
 
 from collections import deque
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import partial
 from typing import Final
 
-from edgewright.cutlist.check_handling import MIN_FENCE_WIDTH
-from edgewright.cutlist.guillotine.model import (
-    Blank,
-    GuillotinePlan,
-    GuillotineRules,
-    GuillotineShortage,
-    StockRect,
-)
-from edgewright.cutlist.shaped_build_up import BuildUpPlan, CutBlank, LaidOut, LayoutProblem
-from edgewright.cutlist.shaped_demand import Demand, ShapedBlank, shaped_demand
+from edgewright.cutlist.guillotine.model import GuillotinePlan
+from edgewright.cutlist.new_top import TOP, with_top
+from edgewright.cutlist.shaped_build_up import BuildUpPlan, CutBlank
+from edgewright.cutlist.shaped_demand import ShapedBlank, shaped_demand
+from edgewright.cutlist.shaped_layout import lay_out
 from edgewright.cutlist.shaped_splices import DIVISIONS, LongestStick, Spliced, spliced
 from edgewright.cutlist.shaped_stock import ShapedStick, shaped_stock
 from edgewright.design.anytop.model import ShapedDesign
@@ -30,15 +25,13 @@ from edgewright.design.buildup.ring_model import RingPiece
 from edgewright.design.buildup.ring_stock import to_be_bought
 from edgewright.ticks import TICKS_PER_MM
 
-__all__ = ["Cutting", "cutting_rules", "cuttings", "rank"]
+__all__ = ["Cutting", "cuttings", "rank"]
 
 Progress = Callable[[str], None] | None
 #: Of the distinct lengths of sticks so many are tried as the longest piece of a strip; a kind of stick that is for
 #: sale without a limit counts as so many.
 _LENGTHS: Final = 4
 _MANY: Final = 100
-
-Problem = tuple[tuple[StockRect, ...], tuple[Blank, ...]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,11 +44,6 @@ class Cutting:
     plan: BuildUpPlan
     splices: int
     refused: tuple[tuple[str, str], ...]
-
-
-def cutting_rules(design: ShapedDesign) -> GuillotineRules:
-    """Kerf and narrowest strip; rips run along the length of a stick."""
-    return GuillotineRules(design.job.saw.kerf.ticks_up(), MIN_FENCE_WIDTH, "length")
 
 
 def cuttings(
@@ -144,7 +132,8 @@ def _cut(
 ) -> Cutting:
     demand = shaped_demand(design, parts.pieces)
     stock = shaped_stock(design, demand, wood) if parts.splices else tuple(first)
-    layout, shortage = _layout(design, demand, stock, progress)
+    demand = with_top(design, demand)
+    layout, shortage = lay_out(design, demand, stock, progress)
     cut = () if layout is None else _places(layout.plan, demand.blanks, stock, parts.pieces)
     done = {one.piece_id for one in cut}
     left = [piece for piece in parts.pieces if piece.id not in done]
@@ -160,60 +149,13 @@ def _cut(
     return Cutting(plan, parts.splices, parts.refused)
 
 
-def _layout(
-    design: ShapedDesign, demand: Demand, stock: Sequence[ShapedStick], progress: Progress
-) -> tuple[LaidOut | None, GuillotineShortage | None]:
-    """Lay out all blanks; where the stock does not hold them, those that it holds, and why not all.
-
-    Strips and segments are laid along the sticks, as they are ripped and crosscut most safely; across them only where
-    that gives more.
-    """
-    if not stock or not demand.blanks:
-        return None, None
-    best: tuple[int, LaidOut | None, GuillotineShortage | None] | None = None
-    for rects, blanks in dict.fromkeys((_lengthwise(demand, stock), _as_given(demand, stock))):
-        found = LayoutProblem(rects, blanks, cutting_rules(design))
-        plan = found.plan(design.job.units, progress)
-        if isinstance(plan, GuillotinePlan):
-            return LaidOut(found, plan), None
-        missing = sum(blank.length * blank.width * plan.missing.count(blank.id) for blank in blanks)
-        if best is None or missing < best[0]:
-            some = _without(found, plan.missing)
-            laid = some.plan(design.job.units, progress) if some.blanks else None
-            best = missing, LaidOut(some, laid) if isinstance(laid, GuillotinePlan) else None, plan
-    assert best is not None
-    return best[1:]
-
-
-def _as_given(demand: Demand, stock: Sequence[ShapedStick]) -> Problem:
-    return tuple(stick.stock for stick in stock), tuple(one.blank for one in demand.blanks)
-
-
-def _lengthwise(demand: Demand, stock: Sequence[ShapedStick]) -> Problem:
-    """Stock and blanks of sheet goods as if they had a grain, so that nothing but a block is turned."""
-    rects, blanks = _as_given(demand, stock)
-    if any(blank.grain is not None for blank in blanks):
-        return rects, blanks
-    return (
-        tuple(replace(rect, grain="length") for rect in rects),
-        tuple(
-            blank if 2 * blank.width > blank.length else replace(blank, grain="length") for blank in blanks
-        ),
-    )
-
-
-def _without(problem: LayoutProblem, missing: Sequence[str]) -> LayoutProblem:
-    less = (replace(blank, count=blank.count - missing.count(blank.id)) for blank in problem.blanks)
-    return replace(problem, blanks=tuple(blank for blank in less if blank.count > 0))
-
-
 def _places(
     layout: GuillotinePlan,
     blanks: Sequence[ShapedBlank],
     stock: Sequence[ShapedStick],
     pieces: Sequence[RingPiece],
 ) -> tuple[CutBlank, ...]:
-    """Give each blank that is laid out to a piece, in the order of the ring and of the sticks."""
+    """Give each blank that is laid out to a piece, in the order of ring and sticks; a new top comes first."""
     waiting = {one.blank.id: deque(one.piece_ids) for one in blanks}
     by_id = {stick.stock.id: stick for stick in stock}
     found = {}
@@ -232,4 +174,5 @@ def _places(
                     lane.width,
                     placed.turned,
                 )
-    return tuple(found[piece.id] for piece in pieces if piece.id in found)
+    order = (TOP, *(piece.id for piece in pieces))
+    return tuple(found[piece_id] for piece_id in order if piece_id in found)

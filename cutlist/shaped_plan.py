@@ -8,6 +8,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from edgewright.band import Band
+from edgewright.cutlist.new_top_proof import prove_sheets
 from edgewright.cutlist.plan_code import short_code
 from edgewright.cutlist.shaped_build_up import BuildUpPlan
 from edgewright.cutlist.shaped_handling import shaped_handling
@@ -84,6 +85,8 @@ def plan_shaped(job: ShapedJob, progress: Callable[[str], None] | None = None) -
     build_up = cutting.plan
     if build_up.pieces != design.pieces:
         design = build_shaped(job, build_up.pieces)
+    if job.top.new:
+        prove_sheets(design, build_up)
     blanks = to_be_bought(design.pieces, job.saw.kerf.mm, job.units)
     takeoff = None if design.metrics is None else bill(_figures(design))
     found = with_stock_findings((*design.findings, *shaped_handling(design)), design, cutting)

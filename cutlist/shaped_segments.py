@@ -29,7 +29,7 @@ def best_cutting(design: ShapedDesign, progress: Progress = None) -> Cutting:
     Other numbers of segments than the blanks themselves give are tried only where the job gives none and something to
     be had holds a segment.
     """
-    if not design.pieces:
+    if not design.pieces and not design.job.top.new:
         return Cutting(BuildUpPlan((), (), (), None, (), ()), 0, ())
     wood = own_wood(design)
     first = _best(design, design.pieces, wood, progress)
@@ -91,7 +91,7 @@ def _trial(segments: int | None, plan: BuildUpPlan) -> SegmentTrial:
     return SegmentTrial(
         segments,
         len(plan.pieces),
-        len(plan.pieces) - len(plan.cut),
+        len(plan.loose),
         missing_area(plan),
         plan.cost_cents,
         0 if plan.layout is None else len(plan.layout.plan.layouts),

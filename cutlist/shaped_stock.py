@@ -149,11 +149,12 @@ def _grain(way: Point, top_grain: float | None) -> Grain:
 
 
 def _boards(design: ShapedDesign, source: Source) -> tuple[ShapedStick, ...]:
-    """Boards of one source; those of solid wood have their grain along their length."""
-    grain: Grain = "length" if design.job.top.material == "solid wood" else None
+    """Boards of one source without defects; where grain matters it runs along their length."""
+    top = design.job.top
+    grain: Grain = "length" if top.material == "solid wood" or (top.new and top.grain) else None
     sticks = []
     for number, board in enumerate(matching_boards(design.job), start=1):
-        if (board.price_cents is None) != (source == "on hand"):
+        if (board.price_cents is None) != (source == "on hand") or board.defects:
             continue
         wide, price = board.width - 2 * board.finished_depth, board.price_cents or 0
         stock = StockRect(

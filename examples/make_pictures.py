@@ -18,6 +18,7 @@ from edgewright.cutlist.any_plan import plan_any
 from edgewright.cutlist.plan import plan
 from edgewright.cutlist.shaped_plan import ShapedPlan
 from edgewright.cutlist.shaped_solid import shaped_solid_spec
+from edgewright.cutlist.sheets.layout_sheet import layout_figures
 from edgewright.cutlist.sheets.strip_map_sheet import strip_map_figures
 from edgewright.cutlist.sheets.trim_sheet import trim_figures
 from edgewright.design.edge_section import edge_section
@@ -29,6 +30,7 @@ from edgewright.drawing.view import View
 HERE = Path(__file__).resolve().parent
 JOB = HERE / "narrow_one_side.toml"
 SHAPES = HERE / "shapes"
+NEW_TOP = HERE / "new_tops" / "card_room_table.toml"
 PICTURES = HERE / "pictures"
 
 #: Steps of a small picture in a millimetre: a twentieth is less than half the thinnest line.
@@ -48,6 +50,9 @@ def drawings() -> dict[str, str]:
         "strip_map": strip_map_figures(made, (180.0, 130.0))[0],
         "edge_section": edge_section(made.design, made.cut_plan.strip_width_ticks, code=made.code)[0],
     }
+    new = plan_any(NEW_TOP)
+    assert isinstance(new, ShapedPlan)
+    views["new_top_sheet"] = layout_figures(new, (180.0, 110.0))[0]
     texts = {
         f"{name}.svg": svg_text(view, title=view.title, description=view.title)
         for name, view in views.items()

@@ -138,10 +138,13 @@ def read_parts(document: Mapping[str, Any], context: dict[str, Any]) -> dict[str
 
 
 def job_schema() -> dict[str, Any]:
-    """JSON Schema (draft 2020-12) of a job file, for editors: a rectangular top, or one with an outline."""
+    """JSON Schema (draft 2020-12) of a job file, for editors: a rectangle, an outline, a new top."""
+    from edgewright.job_new_top import NewTopJob
     from edgewright.job_shaped import ShapedJob
 
-    kinds: list[tuple[type[AnyJob], Literal["validation"]]] = [(Job, "validation"), (ShapedJob, "validation")]
+    kinds: list[tuple[type[AnyJob], Literal["validation"]]] = [
+        (kind, "validation") for kind in (Job, ShapedJob, NewTopJob)
+    ]
     _, schema = models_json_schema(kinds, by_alias=True)
     either = [{"$ref": f"#/$defs/{job.__name__}"} for job, _ in kinds]
     return {"$schema": "https://json-schema.org/draft/2020-12/schema", "anyOf": either, **schema}

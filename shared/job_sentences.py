@@ -192,8 +192,14 @@ def _unknown(loc: Place, given: object, root: type[BaseModel]) -> str:
 def _other_kind(parent: Place, name: str, given: object, root: type[BaseModel]) -> str | None:
     """Tell that a key is known for the other kind of top: with an outline, or given by length and width."""
     from edgewright.job import Job
+    from edgewright.job_new_top import NewTopJob
     from edgewright.job_shaped import ShapedJob  # loaded for a fault only: a plain job needs no shapes
 
+    if root is NewTopJob:
+        if not any(name in _fields(walk(kind, parent).model) for kind in (Job, ShapedJob)):
+            return None
+        where = "; its corners stand under [edge]" if name == "corner_radius" else ""
+        return f"{brief(name)} says nothing of a top that is cut new: leave it out{where}"
     if name not in _fields(walk(Job if root is ShapedJob else ShapedJob, parent).model):
         return None
     if root is ShapedJob and parent == ("top",):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Annotated, Any, Literal
+from typing import TYPE_CHECKING, Annotated, Any, Literal
 
 from pydantic import Field, ValidationError, model_validator
 
@@ -14,16 +14,40 @@ from edgewright.job_shaped_checks import CHECKED, shaped_faults
 from edgewright.job_shaped_edge import CutOut, ShapedEdge
 from edgewright.job_shop import Base, Board, Router
 from edgewright.job_thickness import AnyTop
-from edgewright.job_top import NONE, FinishedEdge, Reading, Seam, default, optional, required
+from edgewright.job_top import NONE, ZERO, FinishedEdge, Reading, Seam, default, optional, required
 from edgewright.job_trim import ShapedTrim
 from edgewright.trade import COMMON, Material, inch
 from edgewright.units import Length
 
-__all__ = ["ShapedJob", "ShapedRouter", "ShapedTop", "read_shaped_parts"]
+__all__ = ["OutlinedTop", "Oversize", "ShapedJob", "ShapedRouter", "ShapedTop", "read_shaped_parts"]
+
+#: What is sawn off again is a few kerfs; more is a waste of sheet. A choice, no source.
+Oversize = Annotated[Length, Between("0 in", "3 in")]
 
 
-class ShapedTop(AnyTop):
-    """[top]: the old top as measured, with its outline in [top.outline]."""
+class OutlinedTop(AnyTop):
+    """[top] of a top with an outline, given or following from its size."""
+
+    if TYPE_CHECKING:
+        new: bool
+        oversize: Length
+        grain: Literal["length", "width"] | None
+
+        @property
+        def outline(self) -> AnyOutline:
+            """Outline of the old top as measured, or of the new one as it shall be."""
+
+        @property
+        def seams(self) -> tuple[Seam, ...]:
+            """Panel seams of the old top."""
+
+        @property
+        def finished_edge(self) -> FinishedEdge:
+            """Old finish of its edges."""
+
+
+class ShapedTop(OutlinedTop):
+    """[top]: the old top as measured, with its outline in [top.outline]; or a new one as it shall be."""
 
     outline: AnyOutline = required("the table of its shape and measurements")
     thickness: Annotated[
@@ -40,6 +64,12 @@ class ShapedTop(AnyTop):
     grain: Literal["length", "width"] | None = optional(
         "solid wood: what the grain of the top runs along", "along the longer extent"
     )
+    new: bool = Field(
+        default=False,
+        description="whether a new top is cut to this outline from a sheet under [[stock]]",
+        json_schema_extra={"x-origin": NONE},
+    )
+    oversize: Oversize = default(ZERO, "new top: how much larger its blank is sawn all round")
 
 
 class ShapedRouter(Router):
@@ -56,7 +86,10 @@ class ShapedRouter(Router):
 class ShapedJob(AnyJob):
     """A whole job file of a top with an outline."""
 
-    top: ShapedTop = Field(description="outline, thickness and material of the old top")
+    if TYPE_CHECKING:
+        top: OutlinedTop
+    else:
+        top: ShapedTop = Field(description="outline, thickness and material of the old top")
     trim: ShapedTrim = Field(default_factory=ShapedTrim, description="what comes off")
     edge: ShapedEdge = Field(default_factory=ShapedEdge, description="strips and profile")
     router: ShapedRouter = Field(default_factory=ShapedRouter, description="bearing and straight cutter")
@@ -83,11 +116,13 @@ class ShapedJob(AnyJob):
         return self.edge.joint_clear or self.splice.from_seam
 
 
-def read_shaped_parts(document: Mapping[str, Any], context: dict[str, Any]) -> dict[str, Any]:
+def read_shaped_parts(
+    document: Mapping[str, Any], context: dict[str, Any], top: type[OutlinedTop] = ShapedTop
+) -> dict[str, Any]:
     """Read on its own each table that other tables are checked against; what is faulty is left out."""
     parts: dict[str, Any] = {}
     models: dict[str, type[Section]] = {
-        "top": ShapedTop,
+        "top": top,
         "trim": ShapedTrim,
         "edge": ShapedEdge,
         "base": Base,

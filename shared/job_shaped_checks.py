@@ -12,12 +12,15 @@ from edgewright.job_outline_base import Box, OutlineFault, mm_text
 from edgewright.job_shaped_edge import CutOut, ShapedEdge
 from edgewright.job_shop import Base
 from edgewright.job_trim import ShapedTrim
+from edgewright.trade import inch
 from edgewright.units import Length
 
 if TYPE_CHECKING:
-    from edgewright.job_shaped import ShapedTop
+    from edgewright.job_shaped import OutlinedTop
 
-__all__ = ["CHECKED", "shaped_faults"]
+__all__ = ["CHECKED", "NO_TRIM", "shaped_faults"]
+
+NO_TRIM: Final = "nothing comes off a new top: take [trim] out and give the size it shall have under [top]"
 
 #: Attributes of a shaped job that are checked against one another, and the keys of their tables.
 CHECKED: Final = {
@@ -35,9 +38,10 @@ def shaped_faults(parts: Mapping[str, Any]) -> Iterator[OutlineFault]:
     if "stock" in parts:
         yield from stock_faults(parts["stock"])
     yield from _same_names(parts.get("cut_out", ()))
-    top: ShapedTop | None = parts.get("top")
+    top: OutlinedTop | None = parts.get("top")
     if top is None:
         return
+    yield from _new_faults(top, parts)
     if top.finished_edge.arris_radius.exact_mm > top.thickness_min.exact_mm:
         yield (
             ("top", "finished_edge", "arris_radius"),
@@ -58,7 +62,39 @@ def shaped_faults(parts: Mapping[str, Any]) -> Iterator[OutlineFault]:
         yield from _hole_faults(hole, number, box)
 
 
-def _top_faults(top: ShapedTop, box: Box) -> Iterator[OutlineFault]:
+def _new_faults(top: OutlinedTop, parts: Mapping[str, Any]) -> Iterator[OutlineFault]:
+    """What an old top has and a new one cannot, and the other way round."""
+    if not top.new:
+        if top.oversize.exact_mm:
+            yield (
+                ("top", "oversize"),
+                f"{say(top.oversize)} is for a new top only: add new = true or leave it out",
+            )
+        return
+    trim: ShapedTrim | None = parts.get("trim")
+    if trim is not None and trim.way is not None:
+        yield ("trim", trim.way), NO_TRIM
+    if top.seams:
+        yield ("top", "seams"), "a new top is cut from one sheet and has no panel seams: leave them out"
+    if top.finished_edge.depth.exact_mm or top.finished_edge.arris_radius.exact_mm:
+        yield ("top", "finished_edge"), "a new top has fresh edges: leave the old finish out"
+    if top.outline.shape == "stations":
+        yield (
+            ("top", "outline", "shape"),
+            '"stations" is a live edge, which no sheet has: leave out new = true',
+        )
+    edge: ShapedEdge | None = parts.get("edge")
+    if edge is None or edge.strip_thickness is None or edge.build_up == "none":
+        return
+    if abs(edge.strip_thickness.exact_mm - top.thickness_mean.exact_mm) > inch("1/64"):
+        yield (
+            ("edge", "strip_thickness"),
+            f"{say(edge.strip_thickness)} is not the thickness of the new top, {say(top.thickness_mean)}: its strips "
+            "come from the same sheets; leave it out",
+        )
+
+
+def _top_faults(top: OutlinedTop, box: Box) -> Iterator[OutlineFault]:
     for number, seam in enumerate(top.seams):
         size = box[0] if seam.across == "length" else box[1]
         if seam.at.exact_mm >= size:

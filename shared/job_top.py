@@ -26,6 +26,7 @@ __all__ = [
     "Seam",
     "SideLengths",
     "Top",
+    "TopSize",
     "Trim",
     "as_length",
     "default",

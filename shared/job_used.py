@@ -128,6 +128,8 @@ def _use_what_follows(job: AnyJob, values: dict[str, Any]) -> None:
 
     if isinstance(job, ShapedJob):
         values["edge"]["joint_clear"] = str(job.joint_clear.exact_mm)
+        if not job.top.new:  # an old top keeps its digest
+            del values["top"]["new"], values["top"]["oversize"]
         if job.trim.edges:
             values["trim"] |= {"edges": _canonical(job.trim.cuts), "cut_order": []}
 

@@ -64,7 +64,7 @@ def parse_job(text: str, path: str = "job.toml") -> Job:
 
 
 def read_any_job(path: str | os.PathLike[str]) -> Job | ShapedJob:
-    """Read a job file of any top: a `ShapedJob` when it has a table [top.outline].
+    """Read a job file of any top: a `ShapedJob` when it has a table [top.outline] or is cut new.
 
     Raises
     ------
@@ -125,8 +125,8 @@ def parse_any_job(text: str, path: str = "job.toml") -> Job | ShapedJob:
         raise _whole(path, "ends its lines with CR alone: save it with LF or CRLF line ends")
     document = document_of(text, path)
     context = {"unit": _units(document), "folder": os.path.dirname(path)}
-    shaped = _has_outline(document)
-    kind = _shaped_kind() if shaped else Job
+    shaped = _has_outline(document) or _is_new(document)
+    kind = _shaped_kind(document) if shaped else Job
     try:
         return kind.model_validate(document, context=context)
     except ValidationError as error:
@@ -183,24 +183,35 @@ def _has_outline(document: Mapping[str, Any]) -> bool:
     return isinstance(top, dict) and "outline" in top
 
 
-def _shaped_kind() -> type[ShapedJob]:
+def _is_new(document: Mapping[str, Any]) -> bool:
+    top = document.get("top")
+    return isinstance(top, dict) and "new" in top
+
+
+def _shaped_kind(document: Mapping[str, Any]) -> type[ShapedJob]:
     # loaded when a file asks for it: a plain job needs no shapes
+    from edgewright.job_new_top import NewTopJob
     from edgewright.job_shaped import ShapedJob
 
-    return ShapedJob
+    return ShapedJob if _has_outline(document) else NewTopJob
 
 
 def _shaped_between(document: Mapping[str, Any], context: dict[str, Any]) -> Iterator[tuple[Place, str]]:
-    from edgewright.job_shaped import read_shaped_parts
+    from edgewright.job_new_top import NewTop
+    from edgewright.job_shaped import ShapedTop, read_shaped_parts
     from edgewright.job_shaped_checks import shaped_faults
 
-    return shaped_faults(read_shaped_parts(document, context))
+    kind = ShapedTop if _has_outline(document) else NewTop
+    return shaped_faults(read_shaped_parts(document, context, kind))
 
 
 def _plain(job: Job | ShapedJob, path: str) -> Job:
     """Refuse a job with an outline where only length and width can be used."""
     if isinstance(job, Job):
         return job
+    if job.top.new:
+        message = "a top that is cut new cannot be used here: only an old top with length and width can"
+        raise JobError(printable(path), (Fault("top.new", None, message),))
     message = f'shape = "{job.top.outline.shape}" cannot be used here: only a top with length and width under [top] can'
     raise JobError(printable(path), (Fault("top.outline", None, message),))
 

@@ -81,7 +81,17 @@ def ask(
     names = [name for name in ASKED if name in questions]
     if isinstance(job, Job):
         return Replies(job, tuple(ASKED[name].answer(job, progress) for name in names))
-    return Replies(job, tuple(Answer(name, _NOT_FOR_OUTLINES, applies=False) for name in names))
+    from edgewright.job_shaped import ShapedJob
+
+    new = isinstance(job, ShapedJob) and job.top.new
+    words = _NOT_FOR_NEW_TOPS if new else _NOT_FOR_OUTLINES
+    return Replies(job, tuple(Answer(name, words, applies=False) for name in names))
+
+
+_NOT_FOR_NEW_TOPS: Final = (
+    "This is asked of an old top that is trimmed; a new one is cut from the sheets under [[stock]], and its plan says "
+    "why they are the cheapest."
+)
 
 
 _NOT_FOR_OUTLINES: Final = (

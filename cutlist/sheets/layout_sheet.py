@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from edgewright.cutlist.guillotine.model import Layout, RippedLane
+from edgewright.cutlist.new_top import TOP
 from edgewright.cutlist.shaped_plan import ShapedPlan
 from edgewright.cutlist.shaped_stock import ShapedStick
 from edgewright.cutlist.sheets.common import (
@@ -30,6 +31,7 @@ from edgewright.ticks import ticks_to_mm
 __all__ = ["layout_figures"]
 
 _TITLE: Final = "Build-up: sticks and lanes"
+_NEW_TITLE: Final = "Sheets: the top and its build-up"
 _NAME: Final = 3.8
 _GAP: Final = 4.0
 #: Sticks are not drawn larger than this.
@@ -87,7 +89,8 @@ def layout_figures(plan: ShapedPlan, box: PaperBox = (180.0, 110.0)) -> tuple[Vi
     figures: list[View] = []
     while drawn:
         number = len(figures) + 1
-        title = _TITLE if number == 1 else f"{_TITLE}, continued"
+        named = _NEW_TITLE if plan.job.top.new else _TITLE
+        title = named if number == 1 else f"{named}, continued"
         room = box[1] - heading_height(box, title, lines)
         count = 0
         while count < len(drawn) and (not count or drawn[count].height(box[0], scale) <= room):
@@ -155,6 +158,8 @@ def _draw(pen: Pen, one: _Drawn, top: float, width: float, scale: float, kerf: f
             )
             pen.box(PANEL, start, y, end, above)
             _hatched(pen, end, y, min(end + kerf, far), above)
+            if name == TOP:
+                pen.hatch(((start, y), (end, y), (end, above), (start, above)), 135, 4.0)
             if named:
                 pen.text((start + end) / 2, (y + above) / 2 - 0.365 * SMALL, SMALL, name, "middle")
         _hatched(pen, _MARGIN, above, far, min(above + kerf, high))

@@ -90,7 +90,8 @@ def top_figures(design: ShapedDesign, box: PaperBox = (180.0, 130.0)) -> tuple[V
     # corners that are rounded are waste, too
     trimmed = design.finished.outline != design.old.outline
     trims = design.trims
-    title = "Trim sheet" if trims.cuts or trims.arcs or trims.paths else "The top"
+    sheet = "Cut to its outline" if design.job.top.new else "Trim sheet"
+    title = sheet if trims.cuts or trims.arcs or trims.paths else "The top"
     notes = _notes(design, trimmed)
     below = sum(paragraph_height(note, box[0]) for note in notes) + 1.5
     x0, y0, x1, y1 = design.old.outline.bounds

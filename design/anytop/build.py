@@ -14,6 +14,7 @@ from edgewright.design.anytop.edge import edge_figures, still_segments
 from edgewright.design.anytop.mass import finished_mass
 from edgewright.design.anytop.measured import measured_shape
 from edgewright.design.anytop.model import ShapedDesign
+from edgewright.design.anytop.new_top import blank_of, cut_from_blank
 from edgewright.design.anytop.ring import ring_settings, skirt_settings, strip_width_mm
 from edgewright.design.anytop.trim import squared_up, trimmed
 from edgewright.design.buildup.ring_model import RingPiece, under_rim
@@ -62,22 +63,27 @@ def build_shaped(job: ShapedJob, ring: tuple[RingPiece, ...] | None = None) -> S
     if job.trim.largest_rectangle:
         with blaming("trim", "largest_rectangle"):
             old, holes = squared_up(old, holes)
-    old, holes = _at_origin(old, holes)
+    wanted, new = old, job.top.new
+    if new:
+        old, wanted, holes = blank_of(old, holes, job.top.oversize.mm)
+    else:
+        old, holes = _at_origin(old, holes)
     thickness, strip = job.top.thickness_mean.mm, job.strip_thickness.mm
     edge = _edge_thickness(job)
     profile = edge_profile(job.edge, edge)
     width = strip_width_mm(job)
-    with blaming("trim", job.trim.way or "edges"):
-        trims = trimmed(old, holes, job, width)
+    with blaming(*("top", "outline") if new else ("trim", job.trim.way or "edges")):
+        trims = cut_from_blank(old, wanted, job) if new else trimmed(old, holes, job, width)
     with blaming("edge"):
         before_skirt = _rounded(trims.finished, old, job)
         finished = _with_skirt(before_skirt, job)
     with blaming("base", "overhang"):
-        before_base = strip_width_mm(job, shaped_base_fit(job, old, before_skirt).overhang)
+        measured = trims.finished if new else old
+        before_base = strip_width_mm(job, shaped_base_fit(job, measured, before_skirt).overhang)
     if before_base != width:  # orders of cuts are compared by the strips that are used
         width = before_base
-        trims = trimmed(old, holes, job, width)
-    region = with_job_cut_outs(finished, holes, old, job, profile)
+        trims = cut_from_blank(old, wanted, job) if new else trimmed(old, holes, job, width)
+    region = with_job_cut_outs(finished, holes, measured, job, profile)
     seams = tuple(part for line in _panel_lines(old, job) for part in seam_stretches(region, line))
     with blaming("edge"):
         pieces = _pieces(before_skirt, trims.finished, job, seams, width) if ring is None else ring

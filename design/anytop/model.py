@@ -91,7 +91,8 @@ class ShapedDesign:
     Attributes
     ----------
     old, finished
-        Outline as measured, and after the trims and with its corners rounded.
+        Outline as measured, and after the trims and with its corners rounded; of a new top the blank it is sawn as,
+        and its own.
     region
         The finished top with its cut-outs.
     trims
@@ -138,3 +139,8 @@ class ShapedDesign:
     glue_face_mm2: float
     mass: FinishedMass
     findings: tuple[Finding, ...]
+
+    @property
+    def before(self) -> Shape:
+        """The top that base and places were measured under: the old one; of a new top its own edges."""
+        return self.trims.finished if self.job.top.new else self.old

@@ -48,22 +48,22 @@ def room_findings(design: ShapedDesign, before_skirt: Shape) -> Iterator[Finding
     job, units, edge = design.job, design.job.units, design.edge_thickness_mm
     seating, apron = job.seating, job.base.apron_depth
     apron_below = None if apron is None else design.thickness_mm + apron.mm
-    fit = shaped_base_fit(job, design.old, before_skirt)
+    fit = shaped_base_fit(job, design.before, before_skirt)
     yield from _strips(design, fit)
     yield from off_centre_findings(fit.offset, units, known=bool(job.base.model_fields_set))
-    yield from overhang_findings(fit.overhang, box_trims(design.old, before_skirt), units)
+    yield from overhang_findings(fit.overhang, box_trims(design.before, before_skirt), units)
     yield from apron_findings(design.thickness_mm, edge, None if apron is None else apron.mm, units)
     if seating.model_fields_set:
-        old, new = box_size(design.old.outline), box_size(design.finished.outline)
+        old, new = box_size(design.before.outline), box_size(design.finished.outline)
         yield from middle_zone_findings(old, new, units)
-        if _four_sided(design.old.outline) and _four_sided(design.finished.outline):
+        if _four_sided(design.before.outline) and _four_sided(design.finished.outline):
             yield from places_findings(old, new, seating.seats, units)
         else:
             yield _places_round(design)
     if seating.table_height is None:
         return
     # whoever sits there meets the skirt first
-    height, overhang = seating.table_height.mm, shaped_base_fit(job, design.old, design.finished).overhang
+    height, overhang = seating.table_height.mm, shaped_base_fit(job, design.before, design.finished).overhang
     if seating.arm_height is not None:
         yield from arm_findings(height, seating.arm_height.mm, edge, units, apron_below, overhang)
     if seating.seat_height is not None:
@@ -99,7 +99,9 @@ def _places_round(design: ShapedDesign) -> Finding:
     units, seats = design.job.units, design.job.seating.seats
     texts, said = [], []
     for pitch in (float(trade.SEAT_WIDTH.value), float(trade.SEAT_WIDTH_COMFORT.value)):
-        before, after = (int((one.outline.length + FIT_MM) // pitch) for one in (design.old, design.finished))
+        before, after = (
+            int((one.outline.length + FIT_MM) // pitch) for one in (design.before, design.finished)
+        )
         each = f"at {trade_least(pitch, units)} each"
         texts.append(f"{each}: {after} round the edge (before: {before})")
         if seats is not None:

@@ -25,7 +25,7 @@ from edgewright.errors import GeometryError, blaming
 from edgewright.job_shaped import ShapedJob
 from edgewright.units import Length
 
-__all__ = ["RouterPath", "ShapedTrims", "squared_up", "trimmed"]
+__all__ = ["RouterPath", "ShapedTrims", "cut_to_outline", "squared_up", "trimmed"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,6 +116,13 @@ def trimmed(old: Shape, holes: tuple[Outline, ...], job: ShapedJob, strip_width:
     return ShapedTrims(old)
 
 
+def cut_to_outline(blank: Shape, wanted: Shape, job: ShapedJob) -> ShapedTrims:
+    """Cut a blank to an outline that lies in it; see `trimmed`. Orders of cuts are not compared: little comes off."""
+    region = Region(blank.outline)
+    made = shape_cuts(region, wanted.outline, job.saw.kerf.mm, job.router.cutter.mm)
+    return _of_shape(blank, region, made, None, (), wanted)
+
+
 def snapped(length: Length, job: ShapedJob) -> float:
     """A chosen size on the bench grid (mm).
 
@@ -146,13 +153,13 @@ def _sawn(
     old: Shape,
     region: Region,
     cuts: Sequence[StraightCut],
-    strip_width: float,
+    strip_width: float | None,
 ) -> ShapedTrims:
     done, offcuts = saw_in_order(region, cuts, tuple(range(len(cuts))))
     kept = done[-1].kept.outer if done else region.outer
     finished = Shape(kept, inherited_names(old, kept))
     orders = None
-    if len(cuts) > 1:
+    if len(cuts) > 1 and strip_width is not None:
         orders = compare_orders(region, cuts, strip_width, cuts[0].kerf)
     return ShapedTrims(finished, done, offcuts, orders=orders)
 
@@ -161,7 +168,7 @@ def _of_shape(
     old: Shape,
     region: Region,
     made: ShapeCuts,
-    strip_width: float,
+    strip_width: float | None,
     wanted: Sequence[str],
     new: Shape | None = None,
 ) -> ShapedTrims:

@@ -64,7 +64,7 @@ def test_a_place_counts_from_the_corner_of_the_old_tops_box():
 
 def test_what_one_could_cut_by_is_withheld_while_a_stop_is_open():
     content = content_of("octagon", 'top_round_over = "3/4"\nbottom_round_over = "3/4"\n')
-    withheld = {"cuts", "offcuts", "router", "pieces", "blanks", "build_up"}
+    withheld = {"cuts", "offcuts", "router", "pieces", "blanks", "build_up", "sheet_cuts"}
     assert {key for key, says in SHAPED_KEYS.items() if "withheld while NOT FOR CUTTING" in says} == withheld
     assert set(content) == {key for key in SHAPED_KEYS if "." not in key} - withheld
     assert content["edge"] is None

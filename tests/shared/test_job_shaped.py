@@ -440,11 +440,11 @@ def test_a_drawing_cannot_be_changed_in_the_job(tmp_path: Path) -> None:
 
 
 @pytest.mark.example
-def test_the_schema_tells_of_both_kinds_of_job() -> None:
+def test_the_schema_tells_of_all_kinds_of_job() -> None:
     schema = job_schema()
     kinds = {part["$ref"].rpartition("/")[2] for part in schema["anyOf"]}
 
-    assert kinds == {"Job", "ShapedJob"}
+    assert kinds == {"Job", "ShapedJob", "NewTopJob"}
     outline = schema["$defs"]["ShapedTop"]["properties"]["outline"]["discriminator"]["mapping"]
     target = schema["$defs"]["ShapedTrim"]["properties"]["to"]["anyOf"][0]["discriminator"]["mapping"]
     assert set(outline) - set(target) == {"drawing"}
