@@ -50,7 +50,7 @@ def test_the_plan_can_be_checked_from_the_file_alone():
 
 
 def test_numbers_carry_their_unit():
-    units = ("_mm", "_mm2", "_mm3", "_ticks", "_cents")
+    units = ("_mm", "_mm2", "_mm3", "_ticks", "_cents", "_percent")
     plain = {
         "version",
         "ticks_per_mm",
