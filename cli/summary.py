@@ -18,6 +18,7 @@ from edgewright.cutlist.takeoff_text import quantity_text, shown_rows
 from edgewright.design.form_words import arris_name
 from edgewright.display import show_area, show_decimal, show_mm, show_ticks, shown_edge_areas
 from edgewright.findings import Finding, Severity
+from edgewright.ticks import TICK_MM
 from edgewright.units import Units
 
 __all__ = [
@@ -98,22 +99,25 @@ def _proof_lines(plan: Plan, width: int) -> list[str]:
     return lines
 
 
-def stage_words(stage: Stage, units: Units) -> tuple[str, str, str]:
-    """Name of a stage, its figure, and what is proven about it."""
+def stage_words(stage: Stage, units: Units, *, areas: bool = False) -> tuple[str, str, str]:
+    """Name of a stage, its figure, and what is proven about it; ``areas`` where remnants are compared by area."""
 
     def figure(value: int) -> str:
         if stage.name == "new material cost":
             return f"{value / 100:.2f}"
-        return show_ticks(value, units) if stage.name == "largest remnant" else str(value)
+        if stage.name == "largest remnant":
+            return show_area(value * TICK_MM**2, units) if areas else show_ticks(value, units)
+        return str(value)
 
     why = ticks_in_words(stage.why, units)
+    known = f" ({why})" if why else ""
     if stage.proven:
         proof = f"proven, {why}"
     elif stage.bound is None:
-        proof = f"the best found, not proven ({why})"
+        proof = f"the best found, not proven{known}"
     else:
         bound = "at most" if stage.name == "largest remnant" else "at least"
-        proof = f"the best found, {bound} {figure(stage.bound)} is possible ({why})"
+        proof = f"the best found, {bound} {figure(stage.bound)} is possible{known}"
     return stage.name, figure(stage.value), proof
 
 

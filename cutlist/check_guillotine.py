@@ -12,13 +12,22 @@ from edgewright.cutlist.check_faults import AtLeast, Maybe, Plain, PlanFault, sh
 from edgewright.cutlist.check_guillotine_bounds import recompute_guillotine_bounds, shortage_is_proven
 from edgewright.cutlist.check_guillotine_layout import guillotine_values, layout_faults
 
-__all__ = ["GuillotineBounds", "check_guillotine", "recompute_guillotine_bounds", "shortage_is_proven"]
+__all__ = [
+    "GuillotineBounds",
+    "check_guillotine",
+    "malformed_guillotine",
+    "recompute_guillotine_bounds",
+    "shortage_is_proven",
+]
 
 #: Bound and reason of each stage, by its name.
 GuillotineBounds = dict[str, tuple[int | None, str]]
 
 _STAGES = ("new material cost", "sticks touched", "fence settings", "largest remnant")
 _SIDE = ("length", "width")
+#: No planner makes more: 1200 in, and as many blanks. More would take the checker beyond any time.
+_LONGEST = 1200 * 8128
+_MOST_BLANKS = 20_000
 _CERTIFICATE: Plain = {"cuts": [{"points": [list]}], "searched": [[list]]}
 _SHAPE: Plain = {
     "stock": [
@@ -85,14 +94,21 @@ def check_guillotine(
     tuple of PlanFault
         Malformed data gives faults named "malformed plan" and no others; no input raises.
     """
-    return _malformed(plain) or tuple(_faults(plain, work_limit, bounds))
+    return malformed_guillotine(plain) or tuple(_faults(plain, work_limit, bounds))
 
 
-def _malformed(plain: Plain) -> tuple[PlanFault, ...]:
+def malformed_guillotine(plain: object) -> tuple[PlanFault, ...]:
+    """What keeps the data from being read as a plan or a shortage at all, or makes it larger than any that is made."""
     faults = shape_faults(plain, _SHAPE)
     if faults:
         return faults
+    assert isinstance(plain, dict)
     found = []
+    sides = [entry[side] for what in ("stock", "blanks") for entry in plain[what] for side in _SIDE]
+    if max(sides, default=0) > _LONGEST:
+        found.append(f"a side is longer than {_LONGEST} ticks")
+    if sum(blank["count"] for blank in plain["blanks"]) > _MOST_BLANKS:
+        found.append(f"more than {_MOST_BLANKS} blanks are wanted")
     if (plain["plan"] is None) == (plain["shortage"] is None):
         found.append("either a plan or a shortage is given, not both")
     result = plain["plan"] or plain["shortage"] or {"certificate": {"cuts": [], "searched": []}}

@@ -144,7 +144,7 @@ def _cut(
 ) -> Cutting:
     demand = shaped_demand(design, parts.pieces)
     stock = shaped_stock(design, demand, wood) if parts.splices else tuple(first)
-    layout, shortage = _layout(design, demand, stock, progress)
+    layout, short = _layout(design, demand, stock, progress)
     cut = () if layout is None else _places(layout.plan, demand.blanks, stock, parts.pieces)
     done = {one.piece_id for one in cut}
     left = [piece for piece in parts.pieces if piece.id not in done]
@@ -155,14 +155,15 @@ def _cut(
         layout,
         cut,
         to_be_bought(left, design.job.saw.kerf.mm, design.job.units),
-        shortage=shortage,
+        shortage=short and short[0],
+        asked=short and short[1],
     )
     return Cutting(plan, parts.splices, parts.refused)
 
 
 def _layout(
     design: ShapedDesign, demand: Demand, stock: Sequence[ShapedStick], progress: Progress
-) -> tuple[LaidOut | None, GuillotineShortage | None]:
+) -> tuple[LaidOut | None, tuple[GuillotineShortage, LayoutProblem] | None]:
     """Lay out all blanks; where the stock does not hold them, those that it holds, and why not all.
 
     Strips and segments are laid along the sticks, as they are ripped and crosscut most safely; across them only where
@@ -170,19 +171,21 @@ def _layout(
     """
     if not stock or not demand.blanks:
         return None, None
-    best: tuple[int, LaidOut | None, GuillotineShortage | None] | None = None
+    short: list[tuple[int, GuillotineShortage, LayoutProblem]] = []
     for rects, blanks in dict.fromkeys((_lengthwise(demand, stock), _as_given(demand, stock))):
         found = LayoutProblem(rects, blanks, cutting_rules(design))
         plan = found.plan(design.job.units, progress)
         if isinstance(plan, GuillotinePlan):
             return LaidOut(found, plan), None
         missing = sum(blank.length * blank.width * plan.missing.count(blank.id) for blank in blanks)
-        if best is None or missing < best[0]:
-            some = _without(found, plan.missing)
-            laid = some.plan(design.job.units, progress) if some.blanks else None
-            best = missing, LaidOut(some, laid) if isinstance(laid, GuillotinePlan) else None, plan
-    assert best is not None
-    return best[1:]
+        short.append((missing, plan, found))
+    _, best, found = min(short, key=lambda one: one[0])
+    some = _without(found, best.missing)
+    laid = some.plan(design.job.units, progress) if some.blanks else None
+    _, free, asked = short[-1]
+    # blanks that may not be turned show nothing of those that may; what is missing is said of what is cut
+    why = replace(free, sentence=best.sentence, missing=best.missing) if best.proven == free.proven else free
+    return LaidOut(some, laid) if isinstance(laid, GuillotinePlan) else None, (why, asked)
 
 
 def _as_given(demand: Demand, stock: Sequence[ShapedStick]) -> Problem:
