@@ -18,8 +18,11 @@ from edgewright.cli.packet_lists import (
     stop_rows,
 )
 from edgewright.cli.printable import printable
+from edgewright.cli.proof_sums import price_sum
 from edgewright.cli.summary import stage_words
 from edgewright.cutlist.plan import Plan
+from edgewright.cutlist.proof import certified_sum
+from edgewright.cutlist.stages import plain_plan
 from edgewright.cutlist.takeoff import Takeoff
 from edgewright.cutlist.takeoff_text import shown_rows
 from edgewright.cutlist.trial_cut import ENOUGH_TO_STOP, trial_cut_question
@@ -32,8 +35,13 @@ from edgewright.units import Units
 if TYPE_CHECKING:
     from edgewright.cutlist.shaped_plan import ShapedPlan
 
-__all__ = ["packet_data", "packet_frame"]
+__all__ = ["PROOF_NOTE", "packet_data", "packet_frame"]
 
+#: Said beside every proof on paper.
+PROOF_NOTE: Final = (
+    "The independent checker worked out each bound again, without the planner. All figures of the proof stand in "
+    "plan.json; edgewright prove plan.json prints and checks them once more."
+)
 _TITLES: Final = {"stop": "Stops", "warn": "Warnings", "note": "Notes"}
 
 
@@ -46,8 +54,9 @@ def packet_data(plan: Plan, paper: str) -> dict[str, Any]:
         "picture": picture_figure(plan),
         "sizes": _sizes(plan),
         "widths": _widths(plan),
-        "proofs": [list(stage_words(stage, plan.job.units)) for stage in plan.cut_plan.stages],
-        "sheets": sheet_figures(plan),
+        "proofs": _proofs(plan),
+        "proof-note": PROOF_NOTE if plan.cut_plan.stages else "",
+        "sheets": sheet_figures(plan, paper),
         "cuts": cut_rows(plan),
         "guide-note": _guide_note(plan),
         "rips": fence_rows(plan),
@@ -90,6 +99,7 @@ def packet_frame(plan: Plan | ShapedPlan, paper: str, no_plan: Sequence[str] = (
         "findings": _finding_groups(plan.findings),
         "widths": [],
         "proofs": [],
+        "proof-note": "",
         "sheets": [],
         "cuts": [],
         "guide-note": "",
@@ -169,6 +179,18 @@ def _widths(plan: Plan) -> list[list[str]]:
         return []
     units = plan.job.units
     return [[show_ticks(t.strip_width_ticks, units), str(t.lanes), t.reason] for t in plan.cut_plan.trials]
+
+
+def _proofs(plan: Plan) -> list[list[str]]:
+    """Each stage: name, figure, what is proven of it; with the short sum where that follows from prices."""
+    plain = plain_plan(plan.cut_plan)
+    rows = []
+    for stage in plan.cut_plan.stages:
+        name, figure, proof = stage_words(stage, plan.job.units)
+        sums = certified_sum(plain, stage.name) if stage.value and stage.certificate is not None else None
+        shown = sums is not None and sums.bound == stage.bound
+        rows.append([name, figure, f"{proof}: {price_sum(sums)}" if sums is not None and shown else proof])
+    return rows
 
 
 def _guide_note(plan: Plan) -> str:

@@ -57,6 +57,22 @@ def point_lines(points: PointSum, names: Names, units: Units) -> list[str]:
     return lines
 
 
+def counted_sum(points: PointSum, stage: Stage | None, units: Units) -> str:
+    """`short_point_sum` with what a blank counts before it, for a page without `point_lines`."""
+    worth = [(name, each) for ids, _, each in points.blanks for name in ids if each]
+    if points.areas:
+        counting = "by area"
+    elif all(each == 1 for _, each in worth) and len(worth) == sum(len(ids) for ids, _, _ in points.blanks):
+        counting = "counting each blank as 1 point"
+    elif len(worth) <= _NAMED:
+        counting = "counting " + ", ".join(
+            f"{_points(points, each, units)} for {name}" for name, each in worth
+        )
+    else:
+        counting = "counting each blank as plan.json says"
+    return f"{counting}, {short_point_sum(points, stage, units)}"
+
+
 def short_point_sum(points: PointSum, stage: Stage | None, units: Units) -> str:
     """The inequality alone: what all blanks need against what the sticks hold; ``stage`` is None for a shortage."""
     need = f"the blanks need {_points(points, points.need, units)}"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any, Final
 
-from edgewright.cli.packet_data import packet_frame
+from edgewright.cli.packet_data import PROOF_NOTE, packet_frame
 from edgewright.cli.packet_figures import placed_figure
 from edgewright.cli.printable import printable
 from edgewright.cli.shaped_cut_rows import (
@@ -16,6 +16,7 @@ from edgewright.cli.shaped_cut_rows import (
     offset_tables,
     router_rows,
 )
+from edgewright.cli.shaped_rim import FROM_THE_EAST_END
 from edgewright.cli.shaped_ring_rows import angle_text, bend_rows, blank_rows, piece_rows
 from edgewright.cli.shaped_rows import (
     check_rows,
@@ -37,6 +38,7 @@ from edgewright.cli.shaped_stock_rows import (
     stick_rows,
 )
 from edgewright.cutlist.shaped_bench import lane_name
+from edgewright.cutlist.shaped_build_up import CutBlank
 from edgewright.cutlist.shaped_plan import ShapedPlan
 from edgewright.cutlist.shaped_solid import shaped_solid_spec
 from edgewright.cutlist.sheets.layout_sheet import layout_figures
@@ -45,8 +47,9 @@ from edgewright.cutlist.sheets.router_card import router_figures
 from edgewright.cutlist.sheets.shaped_section import shaped_section
 from edgewright.cutlist.sheets.tip_sheet import tip_figures
 from edgewright.cutlist.sheets.top_sheet import top_figures
+from edgewright.design.buildup.ring_stock import blank_ticks
 from edgewright.design.picture import picture
-from edgewright.display import show_mm
+from edgewright.display import show_ticks
 from edgewright.drawing.view import View
 
 __all__ = ["shaped_packet_data", "shaped_picture"]
@@ -181,14 +184,7 @@ def _ring_chapter(plan: ShapedPlan) -> list[dict[str, Any]]:
                 blank_rows(plan),
                 ticks=True,
             ),
-            _table(
-                "Pieces, their ends and joints",
-                "Ends in degrees from square; minus: the outer edge is the shorter one. Mark where each piece begins "
-                "and ends with a tape along the rim, from the sharp corners, as they are before they are rounded.",
-                ["piece", "what", "length", "ends: start, end", "begins", "ends"],
-                piece_rows(plan),
-                widths=(0, 0, 0, 0, 1, 1),
-            ),
+            _piece_table(plan),
             _table(
                 "Kerfs of the bent skirt",
                 "On the hidden face, square across; the first and the last half a spacing from the ends of the curve.",
@@ -201,11 +197,28 @@ def _ring_chapter(plan: ShapedPlan) -> list[dict[str, Any]]:
     )
 
 
+def _piece_table(plan: ShapedPlan) -> dict[str, Any]:
+    note = (
+        "Ends in degrees from square; minus: the outer edge is the shorter one. Mark where each piece begins and ends "
+        "with a tape along the rim"
+    )
+    rows = piece_rows(plan)
+    if all(cell.endswith(("east end", FROM_THE_EAST_END)) for row in rows for cell in row[-2:]):
+        # what every row would say is said once, and each keeps to its line
+        rows = [[cell.removesuffix(f" {FROM_THE_EAST_END}") for cell in row] for row in rows]
+        note += f", {FROM_THE_EAST_END}."
+    else:
+        note += ", from the sharp corners, as they are before they are rounded."
+    header = ["piece", "what", "length", "ends: start, end", "begins", "ends"]
+    return _table("Pieces, their ends and joints", note, header, rows, widths=(0, 0, 0, 0, 1, 1))
+
+
 def _stock_chapter(plan: ShapedPlan) -> list[dict[str, Any]]:
     """What the blanks are cut from; nothing where all of them must be bought."""
     if not plan.ready:
         return []
-    said = " ".join(segment_words(plan))
+    # it follows the ring where that leaves room: its drawing has a heading of its own
+    said = " ".join([*segment_words(plan), PROOF_NOTE])
     return _chapter(
         "Build-up: cut list",
         layout_figures(plan, _PANEL),
@@ -238,6 +251,7 @@ def _stock_chapter(plan: ShapedPlan) -> list[dict[str, Any]]:
             _table("Back to the rack", "", ["what", "length", "width"], rack_rows(plan)),
             _table("Why this plan is the best", said, ["stage", "figure", ""], proof_rows(plan)),
         ],
+        new_page=False,
     )
 
 
@@ -272,21 +286,27 @@ def _router_chapter(plan: ShapedPlan) -> list[dict[str, Any]]:
 
 
 def _labels(plan: ShapedPlan) -> list[dict[str, str]]:
+    """One label for each piece: the blank as sawn, as the lists have it, and the strip that it is cut from."""
     if not plan.ready:
         return []
     units = plan.job.units
+    cut = {one.piece_id: one for one in plan.build_up.cut}
     return [
         {
             "id": piece.id,
-            "size": f"{show_mm(piece.blank_length, units)} x {show_mm(piece.blank_width, units)}",
+            "size": " x ".join(
+                show_ticks(blank_ticks(side, units), units)
+                for side in (piece.blank_length, piece.blank_width)
+            ),
             "face": "this face away from the top",
             "fit": f"{piece.kind}, ends: {angle_text(piece.start_angle)} and {angle_text(piece.end_angle)}",
-            "where": printable(f"{', '.join(piece.edges)}, layer {piece.layer}{_from(plan, piece.id)}"),
+            "where": printable(f"{', '.join(piece.edges)}, layer {piece.layer}, {_from(cut.get(piece.id))}"),
         }
         for piece in plan.design.pieces
     ]
 
 
-def _from(plan: ShapedPlan, piece_id: str) -> str:
-    cut = plan.build_up.cut
-    return next((f", from {lane_name(one.stick, one.lane)}" for one in cut if one.piece_id == piece_id), "")
+def _from(cut: CutBlank | None) -> str:
+    if cut is None:
+        return "bought or found"
+    return f"from {lane_name(cut.stick, cut.lane)}{', lying across it' if cut.turned else ''}"

@@ -7,9 +7,11 @@ import re
 from collections import Counter
 from typing import Final
 
+from edgewright.cli.proof_sums import counted_sum, stage_sum
 from edgewright.cli.summary import stage_words
 from edgewright.cli.text import ticks_in_words
 from edgewright.cutlist.bench_cuts import CrossCut
+from edgewright.cutlist.check_guillotine_sums import sums_of_points
 from edgewright.cutlist.guillotine.model import Layout
 from edgewright.cutlist.shaped_bench import build_up_crosscuts, build_up_rips, lane_name
 from edgewright.cutlist.shaped_build_up import CutBlank, SegmentTrial
@@ -200,7 +202,14 @@ def proof_rows(plan: ShapedPlan) -> list[list[str]]:
     found, units = plan.build_up, plan.job.units
     if found.layout is None:
         return []
-    rows = [[*stage_words(stage, units, areas=True)] for stage in found.layout.plan.stages]
+    sums = sums_of_points(found.layout.plain, searched=False)
+    rows = []
+    for stage in found.layout.plan.stages:
+        name, figure, proof = stage_words(stage, units, areas=True)
+        one = stage_sum(stage, sums) if stage.proven else None
+        rows.append(
+            [name, figure, f"{proof}: {counted_sum(one, stage, units)}" if one is not None else proof]
+        )
     if found.shortage is not None:
         proven = "proven" if found.shortage.proven else "not proven"
         some = f"{len(found.cut)} of {len(found.pieces)}"

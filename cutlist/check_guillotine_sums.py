@@ -16,6 +16,8 @@ __all__ = ["PointSum", "SumsOfPoints", "sums_of_points"]
 
 #: Points up to this many in all are called small.
 _SMALL = 1_000
+#: Steps for each question whether one sum is enough.
+_STEPS = 20_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,10 +69,15 @@ class SumsOfPoints:
     searched: tuple[tuple[tuple[str, int], ...], ...]
 
 
-def sums_of_points(plain: Plain, work_limit: int = 200_000) -> SumsOfPoints:
-    """The sums of a well-formed plan or shortage; see `edgewright.cutlist.check_guillotine`."""
-    result = plain["plan"] or plain["shortage"]
-    counts = StickCounts(Sawmill(plain), result["certificate"], Work(work_limit))
+def sums_of_points(plain: Plain, work_limit: int = 200_000, *, searched: bool = True) -> SumsOfPoints:
+    """The sums of a well-formed plan or shortage; see `edgewright.cutlist.check_guillotine`.
+
+    Without ``searched`` the choices that were tried in every layout are not tried again, and none is listed.
+    """
+    certificate = (plain["plan"] or plain["shortage"])["certificate"]
+    if not searched:
+        certificate = certificate | {"searched": []}
+    counts = StickCounts(Sawmill(plain), certificate, Work(work_limit))
     mill = counts.mill
     names: list[list[str]] = [[] for _ in mill.wanted]
     for name, group in mill.group_of.items():
@@ -86,14 +93,14 @@ def sums_of_points(plain: Plain, work_limit: int = 200_000) -> SumsOfPoints:
         )
         for number, (points, rule) in enumerate(zip(counts.points, counts.rules, strict=True))
     )
-    searched = tuple(
+    tried = tuple(
         tuple((stick.ids[0], number) for stick, number in zip(mill.sticks, choice, strict=True) if number)
         for choice in counts.searched
     )
-    return SumsOfPoints(sums, _alone(plain, counts, work_limit), searched)
+    return SumsOfPoints(sums, _alone(plain, counts), tried)
 
 
-def _alone(plain: Plain, counts: StickCounts, work_limit: int) -> dict[str, int | None]:
+def _alone(plain: Plain, counts: StickCounts) -> dict[str, int | None]:
     """Which one of the sums gives a bound without any other and without what was searched.
 
     Of several it is the one a pencil likes best: small numbers, then areas, then the others.
@@ -108,14 +115,13 @@ def _alone(plain: Plain, counts: StickCounts, work_limit: int) -> dict[str, int 
         cost, sticks = values["new material cost"], values["sticks touched"]
         asked = {"new material cost": (cost, 0), "sticks touched": (cost, sticks)}
     return {
-        name: next((n for n in order if _settles(counts, n, work_limit, below)), None)
-        for name, below in asked.items()
+        name: next((n for n in order if _settles(counts, n, below)), None) for name, below in asked.items()
     }
 
 
-def _settles(counts: StickCounts, number: int, work_limit: int, below: tuple[int, int] | None) -> bool:
+def _settles(counts: StickCounts, number: int, below: tuple[int, int] | None) -> bool:
     """Whether by this one sum nothing is left below (cents, sticks), or nothing at all."""
     try:
-        return counts.with_one(number, Work(work_limit)).least(below) is None
+        return counts.with_one(number, Work(_STEPS)).least(below) is None
     except WorkLimitError:
         return False
