@@ -72,7 +72,8 @@ SHAPED_COLUMNS: Final = (
     Column(
         "from\nstock",
         lambda row, _: str(row.cut_count) if row.has_plan and row.cut_count else "",
-        lambda row, _: f"{counted(row.cut_count, 'blank')} from the stock" if row.cut_count else "",
+        # `blank_words` say it of all rows alike
+        lambda *_: "",
     ),
     _figures("run\n{unit}", lambda r: r.running_mm or None, show_mm, "blanks {} long in all"),
     _figures("board\n{big}", lambda r: r.board_area_mm2 or None, show_area, "board area {}"),
