@@ -19,15 +19,14 @@ from edgewright.cli.packet_lists import (
 )
 from edgewright.cli.printable import printable
 from edgewright.cli.proof_sums import price_sum
-from edgewright.cli.summary import stage_words
+from edgewright.cli.summary import edge_figures_rows, stage_words
 from edgewright.cutlist.plan import Plan
 from edgewright.cutlist.proof import certified_sum
 from edgewright.cutlist.stages import plain_plan
 from edgewright.cutlist.takeoff import Takeoff
 from edgewright.cutlist.takeoff_text import shown_rows
 from edgewright.cutlist.trial_cut import ENOUGH_TO_STOP, trial_cut_question
-from edgewright.design.form_words import arris_name
-from edgewright.display import show_area, show_decimal, show_mm, show_ticks, shown_edge_areas
+from edgewright.display import show_mm, show_ticks
 from edgewright.findings import Finding, open_stops
 from edgewright.job_any import AnyJob
 from edgewright.units import Units
@@ -64,7 +63,7 @@ def packet_data(plan: Plan, paper: str) -> dict[str, Any]:
         "stops": stop_rows(plan),
         "remnants": remnant_rows(plan),
         "sections": edge_figures(plan),
-        "edge": _edge(plan),
+        "edge": [list(row) for row in edge_figures_rows(plan)],
         "labels": label_cells(plan),
     }
 
@@ -207,24 +206,6 @@ def _guide_note(plan: Plan) -> str:
         f"Kerf {kerf}{given}, guide offset {offset} to the near side of the kerf, {saw.shoe_side} side of "
         f"the shoe along the guide, guide on the {saw.guide_side} side. {advice} {attached_words(plan)}"
     ).rstrip()
-
-
-def _edge(plan: Plan) -> list[list[str]]:
-    metrics, units = plan.design.metrics, plan.job.units
-    if metrics is None or plan.design.profile is None:
-        return []
-    above, below = plan.design.profile.top, plan.design.profile.bottom
-    zones = metrics.top_round_over_mm2, metrics.flat_mm2, metrics.bottom_round_over_mm2
-    (top, flat, bottom), in_all = shown_edge_areas(zones, units)
-    return [
-        ["perimeter", show_decimal(metrics.perimeter_mm, units)],
-        ["profile length", show_decimal(metrics.profile_length_mm, units)],
-        [f"top {arris_name(above)}", top],
-        ["flat", flat],
-        [f"bottom {arris_name(below)}", bottom],
-        ["edge in all", in_all],
-        ["flat top", show_area(metrics.flat_top_mm2, units)],
-    ]
 
 
 def _quantity_rows(takeoff: Takeoff | None, units: Units) -> list[list[str]]:

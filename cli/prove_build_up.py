@@ -6,8 +6,9 @@ from collections.abc import Iterator
 from typing import Any
 
 from edgewright.cli.proof_sums import Names, point_lines, short_point_sum, stage_sum, stick_names
+from edgewright.cli.prove_text import fault_lines
 from edgewright.cli.shaped_stock_rows import blank_words
-from edgewright.cli.summary import NOT_FOR_CUTTING, stage_words
+from edgewright.cli.summary import stage_words
 from edgewright.cli.text import heading, paragraph
 from edgewright.cutlist.check_guillotine_sums import PointSum, SumsOfPoints
 from edgewright.cutlist.model import Stage
@@ -87,11 +88,8 @@ def _sentence(words: str) -> str:
 
 
 def _verdict(build_up: dict[str, Any], proof: BuildUpProof, width: int) -> Iterator[str]:
-    for fault in proof.faults:
-        yield from paragraph(f"FAULT {fault.name}, {fault.place}: {fault.message}", width, 0, 4)
     if proof.faults:
-        yield from paragraph("The independent checker refuses this plan.", width)
-        yield NOT_FOR_CUTTING
+        yield from fault_lines(proof.faults, width)
         return
     wanted = sum(one["count"] for one in build_up["wanted"])
     cut, bought = len(build_up["cut"]), sum(len(row["piece_ids"]) for row in build_up["to_buy"])

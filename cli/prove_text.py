@@ -14,7 +14,7 @@ from edgewright.cutlist.proof import Proof, ProvenStage
 from edgewright.display import show_ticks
 from edgewright.units import Units
 
-__all__ = ["proof_dict", "proof_lines"]
+__all__ = ["fault_lines", "proof_dict", "proof_lines"]
 
 
 def proof_dict(
@@ -87,11 +87,8 @@ def _stage_lines(stage: ProvenStage, plan: dict[str, Any], units: Units, width: 
 
 
 def _verdict(plan: dict[str, Any], proof: Proof, width: int) -> Iterator[str]:
-    for fault in proof.faults:
-        yield from paragraph(f"FAULT {fault.name}, {fault.place}: {fault.message}", width, 0, 4)
     if proof.faults:
-        yield from paragraph("The independent checker refuses this plan.", width)
-        yield NOT_FOR_CUTTING
+        yield from fault_lines(proof.faults, width)
     elif proof.shortage is not None:
         yield NOT_FOR_CUTTING
     else:
@@ -102,3 +99,11 @@ def _verdict(plan: dict[str, Any], proof: Proof, width: int) -> Iterator[str]:
             f"panel; {proven} of {len(proof.stages)} stages are proven.",
             width,
         )
+
+
+def fault_lines(faults: Sequence[PlanFault], width: int) -> Iterator[str]:
+    """List the faults that the checker found, and what that means."""
+    for fault in faults:
+        yield from paragraph(f"FAULT {fault.name}, {fault.place}: {fault.message}", width, 0, 4)
+    yield from paragraph("The independent checker refuses this plan.", width)
+    yield NOT_FOR_CUTTING

@@ -24,6 +24,7 @@ from edgewright.units import Units
 __all__ = [
     "NOT_FOR_CUTTING",
     "caution_lines",
+    "edge_figures_rows",
     "finding_lines",
     "quantity_lines",
     "stage_words",
@@ -132,25 +133,28 @@ def _trial_lines(plan: Plan, width: int) -> list[str]:
     return lines
 
 
-def _edge_lines(plan: Plan, width: int) -> list[str]:
+def edge_figures_rows(plan: Plan) -> list[tuple[str, str]]:
+    """Figures of the routed edge; none where no such profile exists."""
     metrics, units = plan.design.metrics, plan.job.units
     if metrics is None or plan.design.profile is None:
         return []
     above, below = plan.design.profile.top, plan.design.profile.bottom
     zones = metrics.top_round_over_mm2, metrics.flat_mm2, metrics.bottom_round_over_mm2
     (top, flat, bottom), in_all = shown_edge_areas(zones, units)
-    return heading("edge") + rows(
-        [
-            ("perimeter", show_decimal(metrics.perimeter_mm, units)),
-            ("profile length", show_decimal(metrics.profile_length_mm, units)),
-            (f"top {arris_name(above)}", top),
-            ("flat", flat),
-            (f"bottom {arris_name(below)}", bottom),
-            ("edge in all", in_all),
-            ("flat top", show_area(metrics.flat_top_mm2, units)),
-        ],
-        width,
-    )
+    return [
+        ("perimeter", show_decimal(metrics.perimeter_mm, units)),
+        ("profile length", show_decimal(metrics.profile_length_mm, units)),
+        (f"top {arris_name(above)}", top),
+        ("flat", flat),
+        (f"bottom {arris_name(below)}", bottom),
+        ("edge in all", in_all),
+        ("flat top", show_area(metrics.flat_top_mm2, units)),
+    ]
+
+
+def _edge_lines(plan: Plan, width: int) -> list[str]:
+    figures = edge_figures_rows(plan)
+    return heading("edge") + rows(figures, width) if figures else []
 
 
 def quantity_lines(takeoff: Takeoff | None, units: Units, width: int) -> list[str]:

@@ -11,6 +11,7 @@ from typing import Any
 from edgewright.cutlist.check_faults import AtLeast, Maybe, Plain, PlanFault, shape_faults
 from edgewright.cutlist.check_guillotine_bounds import recompute_guillotine_bounds, shortage_is_proven
 from edgewright.cutlist.check_guillotine_layout import guillotine_values, layout_faults
+from edgewright.cutlist.check_stages import bound_faults
 
 __all__ = [
     "GuillotineBounds",
@@ -152,10 +153,4 @@ def _stage_faults(plain: Plain, work_limit: int, bounds: GuillotineBounds | None
         name, value = stage["name"], stage["value"]
         if value != values[name]:
             yield PlanFault("stage value wrong", name, f"{value} given, {values[name]} counted")
-        bound, why = bounds[name]
-        if bound is not None and (value > bound if name == "largest remnant" else value < bound):
-            yield PlanFault("better than the bound", name, f"{value} beats {bound}: {why}")
-        if stage["proven"] and bound != value:
-            yield PlanFault("bound not met", name, f"{value} is called proven, the bound is {bound}: {why}")
-        if stage["bound"] is not None and stage["bound"] != bound:
-            yield PlanFault("stage bound wrong", name, f"{stage['bound']} given, {bound} recomputed: {why}")
+        yield from bound_faults(stage, *bounds[name])

@@ -48,17 +48,17 @@ def defect_marks(
     """
     places = Places()
     places.limits = (frame.left + 1, frame.bottom + 1, frame.right - 1, frame.top - 1)
-    for box in taken:
-        places.take(box)
+    for one in taken:
+        places.take(one)
     for line in lines:
         places.keep_clear(line)
     drawn = [(defect, box) for defect in defects if (box := _box(frame, defect)) is not None]
-    for defect, box in drawn:
-        _draw(pen, box, metal=defect.metal)
-        places.take(box)
-    used = [box for _, box in drawn]
-    for defect, box in drawn:
-        used += _name(pen, places, defect, box)
+    for defect, at in drawn:
+        _draw(pen, at, metal=defect.metal)
+        places.take(at)
+    used = [at for _, at in drawn]
+    for defect, at in drawn:
+        used += _name(pen, places, defect, at)
     return used
 
 
