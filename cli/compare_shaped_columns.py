@@ -16,8 +16,17 @@ __all__ = ["blank_words", "shaped_columns"]
 
 
 def blank_words(row: ShapedRow, units: Units) -> str:
-    """Write the blanks of a row, like ``12 segments 12 11/32 x 2 23/32 x 3/4 in``."""
-    return "; ".join(_blank(blank, units) for blank in row.blanks)
+    """Write what is cut from the stock, if anything, and the blanks that must be bought or found besides.
+
+    Like ``4 cut from 4 sticks; to buy or find: 8 segments 12 11/32 x 2 23/32 x 3/4 in``.
+    """
+    missing = "; ".join(_blank(blank, units) for blank in row.to_buy)
+    if not row.cut_count:
+        return missing
+    price = f" ({row.boards_cents / 100:.2f} to pay)" if row.boards_cents else ""
+    whole = "all" if not missing else str(row.cut_count)
+    cut = f"{whole} cut from {counted(row.sticks, 'stick')}{price}"
+    return f"{cut}; to buy or find: {missing}" if missing else cut
 
 
 def _blank(blank: Blank, units: Units) -> str:
@@ -59,6 +68,12 @@ SHAPED_COLUMNS: Final = (
         "blanks",
         lambda row, _: str(row.blank_count) if row.has_plan else "",
         lambda row, _: counted(row.blank_count, "blank") if row.blank_count else "no blank",
+    ),
+    Column(
+        "from\nstock",
+        lambda row, _: str(row.cut_count) if row.has_plan and row.cut_count else "",
+        # `blank_words` say it of all rows alike
+        lambda *_: "",
     ),
     _figures("run\n{unit}", lambda r: r.running_mm or None, show_mm, "blanks {} long in all"),
     _figures("board\n{big}", lambda r: r.board_area_mm2 or None, show_area, "board area {}"),

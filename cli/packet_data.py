@@ -18,13 +18,15 @@ from edgewright.cli.packet_lists import (
     stop_rows,
 )
 from edgewright.cli.printable import printable
-from edgewright.cli.summary import stage_words
+from edgewright.cli.proof_sums import price_sum
+from edgewright.cli.summary import edge_figures_rows, stage_words
 from edgewright.cutlist.plan import Plan
+from edgewright.cutlist.proof import certified_sum
+from edgewright.cutlist.stages import plain_plan
 from edgewright.cutlist.takeoff import Takeoff
 from edgewright.cutlist.takeoff_text import shown_rows
 from edgewright.cutlist.trial_cut import ENOUGH_TO_STOP, trial_cut_question
-from edgewright.design.form_words import arris_name
-from edgewright.display import show_area, show_decimal, show_mm, show_ticks, shown_edge_areas
+from edgewright.display import show_mm, show_ticks
 from edgewright.findings import Finding, open_stops
 from edgewright.job_any import AnyJob
 from edgewright.units import Units
@@ -32,8 +34,13 @@ from edgewright.units import Units
 if TYPE_CHECKING:
     from edgewright.cutlist.shaped_plan import ShapedPlan
 
-__all__ = ["packet_data", "packet_frame"]
+__all__ = ["PROOF_NOTE", "packet_data", "packet_frame"]
 
+#: Said beside every proof on paper.
+PROOF_NOTE: Final = (
+    "The independent checker worked out each bound again, without the planner. All figures of the proof stand in "
+    "plan.json; edgewright prove plan.json prints and checks them once more."
+)
 _TITLES: Final = {"stop": "Stops", "warn": "Warnings", "note": "Notes"}
 
 
@@ -46,8 +53,9 @@ def packet_data(plan: Plan, paper: str) -> dict[str, Any]:
         "picture": picture_figure(plan),
         "sizes": _sizes(plan),
         "widths": _widths(plan),
-        "proofs": [list(stage_words(stage, plan.job.units)) for stage in plan.cut_plan.stages],
-        "sheets": sheet_figures(plan),
+        "proofs": _proofs(plan),
+        "proof-note": PROOF_NOTE if plan.cut_plan.stages else "",
+        "sheets": sheet_figures(plan, paper),
         "cuts": cut_rows(plan),
         "guide-note": _guide_note(plan),
         "rips": fence_rows(plan),
@@ -55,7 +63,7 @@ def packet_data(plan: Plan, paper: str) -> dict[str, Any]:
         "stops": stop_rows(plan),
         "remnants": remnant_rows(plan),
         "sections": edge_figures(plan),
-        "edge": _edge(plan),
+        "edge": [list(row) for row in edge_figures_rows(plan)],
         "labels": label_cells(plan),
     }
 
@@ -90,6 +98,7 @@ def packet_frame(plan: Plan | ShapedPlan, paper: str, no_plan: Sequence[str] = (
         "findings": _finding_groups(plan.findings),
         "widths": [],
         "proofs": [],
+        "proof-note": "",
         "sheets": [],
         "cuts": [],
         "guide-note": "",
@@ -171,6 +180,18 @@ def _widths(plan: Plan) -> list[list[str]]:
     return [[show_ticks(t.strip_width_ticks, units), str(t.lanes), t.reason] for t in plan.cut_plan.trials]
 
 
+def _proofs(plan: Plan) -> list[list[str]]:
+    """Each stage: name, figure, what is proven of it; with the short sum where that follows from prices."""
+    plain = plain_plan(plan.cut_plan)
+    rows = []
+    for stage in plan.cut_plan.stages:
+        name, figure, proof = stage_words(stage, plan.job.units)
+        sums = certified_sum(plain, stage.name) if stage.value and stage.certificate is not None else None
+        shown = sums is not None and sums.bound == stage.bound
+        rows.append([name, figure, f"{proof}: {price_sum(sums)}" if sums is not None and shown else proof])
+    return rows
+
+
 def _guide_note(plan: Plan) -> str:
     saw, units = plan.design.job.saw, plan.job.units
     asked = trial_cut_question(plan)
@@ -185,24 +206,6 @@ def _guide_note(plan: Plan) -> str:
         f"Kerf {kerf}{given}, guide offset {offset} to the near side of the kerf, {saw.shoe_side} side of "
         f"the shoe along the guide, guide on the {saw.guide_side} side. {advice} {attached_words(plan)}"
     ).rstrip()
-
-
-def _edge(plan: Plan) -> list[list[str]]:
-    metrics, units = plan.design.metrics, plan.job.units
-    if metrics is None or plan.design.profile is None:
-        return []
-    above, below = plan.design.profile.top, plan.design.profile.bottom
-    zones = metrics.top_round_over_mm2, metrics.flat_mm2, metrics.bottom_round_over_mm2
-    (top, flat, bottom), in_all = shown_edge_areas(zones, units)
-    return [
-        ["perimeter", show_decimal(metrics.perimeter_mm, units)],
-        ["profile length", show_decimal(metrics.profile_length_mm, units)],
-        [f"top {arris_name(above)}", top],
-        ["flat", flat],
-        [f"bottom {arris_name(below)}", bottom],
-        ["edge in all", in_all],
-        ["flat top", show_area(metrics.flat_top_mm2, units)],
-    ]
 
 
 def _quantity_rows(takeoff: Takeoff | None, units: Units) -> list[list[str]]:

@@ -20,19 +20,36 @@ __all__ = ["BOX", "edge_figures", "finished_picture", "picture_figure", "placed_
 
 #: What a figure may fill on a page of either paper, mm.
 BOX: Final = (180.0, 205.0)
+#: Height that a page has for figures, and what lies between two of them, mm.
+_PAGES: Final = {"a4": 251.0, "us-letter": 233.0}
+_GAP: Final = 3.0
 _PANEL: Final = (180.0, 130.0)
 _HALF: Final = (180.0, 100.0)
 _SECTION: Final = (180.0, 165.0)
 _PICTURE: Final = (150.0, 75.0)
 
 
-def sheet_figures(plan: Plan) -> list[list[dict[str, Any]]]:
+def sheet_figures(plan: Plan, paper: str) -> list[list[dict[str, Any]]]:
     """Figures for the saw and for the bench, each group from a new page; none while the plan is not ready."""
     if not plan.ready:
         return []
     saw = [*trim_figures(plan, _PANEL), *kerf_figure(plan, _HALF)]
     strips = [*strip_map_figures(plan, _PANEL), *stick_figures(plan, BOX)]
-    return [[placed_figure(view) for view in group] for group in (saw, strips) if group]
+    high = _PAGES[paper]
+    groups = [[placed_figure(view) for view in group] for group in (saw, strips) if group]
+    if len(groups) == 2 and _last_page(groups[0], high) + _GAP + groups[1][0]["height"] <= high:
+        # what the saw leaves of its last page is enough
+        return [groups[0] + groups[1]]
+    return groups
+
+
+def _last_page(figures: list[dict[str, Any]], page: float) -> float:
+    """Height that figures take up of the last page they need, mm."""
+    used = 0.0
+    for figure in figures:
+        high = figure["height"]
+        used = used + _GAP + high if used and used + _GAP + high <= page else high
+    return used
 
 
 def edge_figures(plan: Plan) -> list[dict[str, Any]]:

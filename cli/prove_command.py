@@ -22,42 +22,69 @@ def prove_command(file: str, as_json: bool) -> int:
     independent checker recomputes all of them without the planner. Exit code 0: the checker accepts the plan; 1:
     there is no plan, or it found a fault.
     """
-    from edgewright.cli.guard import say
     from edgewright.cli.output import BATCH_FORMAT
+
+    stored = _read(file) if file.endswith(".json") else None
+    if stored is not None and stored.get("format") == BATCH_FORMAT:
+        return _prove_batch(file, stored, as_json=as_json)
+    title, code, units, key, plan = _planned(file) if stored is None else _stored(file, stored)
+    return (_say_cut_plan if key == "cut_plan" else _say_build_up)(title, code, units, plan, as_json=as_json)
+
+
+def _say_cut_plan(title: str, code: str, units: Any, plan: dict[str, Any], *, as_json: bool) -> int:
+    from edgewright.cli.guard import say
     from edgewright.cli.plan_json import json_text
     from edgewright.cli.prove_text import proof_dict, proof_lines
     from edgewright.cli.text import screen_width
     from edgewright.cutlist.proof import prove
 
-    stored = _read(file) if file.endswith(".json") else None
-    if stored is not None and stored.get("format") == BATCH_FORMAT:
-        return _prove_batch(file, stored, as_json=as_json)
-    title, code, units, plan = _stored(file, stored) if stored is not None else _planned(file)
     proof = prove(plan)
     if as_json:
-        say(json_text(proof_dict(title, code, proof)))
+        say(json_text(proof_dict(title, code, proof.faults, proof.stages, proof.shortage)))
     else:
         say("\n".join(proof_lines(title, code, units, plan, proof, screen_width())))
     return 0 if not proof.faults and proof.shortage is None else 1
 
 
-def _planned(file: str) -> tuple[str, str, Any, dict[str, Any]]:
-    """Title, code, units and cut plan of a job file."""
+def _say_build_up(title: str, code: str, units: Any, build_up: dict[str, Any], *, as_json: bool) -> int:
+    from edgewright.cli.guard import say
+    from edgewright.cli.plan_json import json_text
+    from edgewright.cli.prove_build_up import build_up_proof_lines
+    from edgewright.cli.prove_text import proof_dict
+    from edgewright.cli.text import screen_width
+    from edgewright.cutlist.shaped_proof import prove_build_up
+
+    proof = prove_build_up(build_up)
+    if as_json:
+        say(json_text(proof_dict(title, code, proof.faults, proof.stages, proof.shortage)))
+    else:
+        say("\n".join(build_up_proof_lines(title, code, units, build_up, proof, screen_width())))
+    return 1 if proof.faults else 0
+
+
+def _planned(file: str) -> tuple[str, str, Any, str, dict[str, Any]]:
+    """Title, code, units, and the cut plan or build-up of a job file with its name."""
+    import json
+
     from edgewright.cli.progress import Progress
+    from edgewright.cli.shaped_json import build_up_dict
     from edgewright.cli.stopping import computing
     from edgewright.cutlist.any_plan import plan_any
     from edgewright.cutlist.plan import Plan
     from edgewright.cutlist.stages import plain_plan
-    from edgewright.errors import EdgewrightError
 
     with Progress() as progress, computing():
         result = plan_any(file, progress)
-    if not isinstance(result, Plan):
-        what = "sheets of a new top are" if result.job.top.new else "build-up of a top with an outline is"
-        raise EdgewrightError(
-            f"{result.job.info.title}: the {what} proven in its own summary; run edgewright plan"
-        )
-    return result.job.info.title, result.code, result.job.units, plain_plan(result.cut_plan)
+    title, code, units = result.job.info.title, result.code, result.job.units
+    if isinstance(result, Plan):
+        return title, code, units, "cut_plan", plain_plan(result.cut_plan)
+    return (
+        title,
+        code,
+        units,
+        "build_up",
+        json.loads(json.dumps(build_up_dict(result.design, result.build_up))),
+    )
 
 
 def _read(file: str) -> dict[str, Any]:
@@ -81,27 +108,32 @@ def _read(file: str) -> dict[str, Any]:
     return content if isinstance(content, dict) else {}
 
 
-def _stored(file: str, content: dict[str, Any]) -> tuple[str, str, Any, dict[str, Any]]:
-    """Title, code, units and cut plan of a plan.json."""
+def _stored(file: str, content: dict[str, Any]) -> tuple[str, str, Any, str, dict[str, Any]]:
+    """The same of a plan.json."""
     from edgewright.cli.output import FORMAT
     from edgewright.cli.plan_json import WITHHELD
     from edgewright.errors import EdgewrightError
     from edgewright.unit_words import printable
 
     name = printable(file)
-    if content.get("format") != FORMAT or "cut_plan" not in content:
-        raise EdgewrightError(
-            f"{name} is no plan of a rectangular top: give a plan.json that edgewright wrote"
-        )
-    plan, job = content["cut_plan"], content.get("job")
-    if not isinstance(plan, dict) or not isinstance(job, dict):
-        raise EdgewrightError(f"{name} has no cut plan in it: write it again with edgewright plan")
-    missing = [key for key in WITHHELD if key not in plan]
-    if missing and plan.get("status") != "impossible":
+    job = content.get("job")
+    if content.get("format") != FORMAT or not isinstance(job, dict):
+        raise EdgewrightError(f"{name} is no plan: give a plan.json that edgewright wrote")
+    key = "cut_plan" if "cut_plan" in content else "build_up"
+    plan = content.get(key)
+    missing = []
+    if key == "cut_plan" and isinstance(plan, dict):
+        missing = [part for part in WITHHELD if part not in plan]
+        withheld = bool(missing) and plan.get("status") != "impossible"
+    else:
+        withheld = plan is None and content.get("status") == "NOT FOR CUTTING"
+    if withheld:
         raise EdgewrightError(f"{name} is NOT FOR CUTTING and holds no cut: prove its job file instead")
+    if not isinstance(plan, dict):
+        raise EdgewrightError(f"{name} has no cut plan in it: write it again with edgewright plan")
     units = "mm" if job.get("units") == "mm" else "in"
     title, code = printable(str(job.get("title", name))), printable(str(content.get("plan_code", "")))
-    return title, code, units, plan | {key: [] for key in missing}
+    return title, code, units, key, plan | {part: [] for part in missing}
 
 
 def _prove_batch(file: str, content: dict[str, Any], *, as_json: bool) -> int:

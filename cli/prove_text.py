@@ -2,32 +2,40 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Any
 
+from edgewright.cli.proof_sums import price_sum
 from edgewright.cli.summary import NOT_FOR_CUTTING, stage_words
 from edgewright.cli.text import heading, paragraph, ticks_in_words
+from edgewright.cutlist.check_faults import PlanFault
 from edgewright.cutlist.model import Stage
 from edgewright.cutlist.proof import Proof, ProvenStage
 from edgewright.display import show_ticks
 from edgewright.units import Units
 
-__all__ = ["proof_dict", "proof_lines"]
+__all__ = ["fault_lines", "proof_dict", "proof_lines"]
 
 
-def proof_dict(title: str, code: str, proof: Proof) -> dict[str, Any]:
+def proof_dict(
+    title: str,
+    code: str,
+    faults: Sequence[PlanFault],
+    stages: Sequence[Stage | ProvenStage],
+    shortage: bool | None,
+) -> dict[str, Any]:
     """The verdict as plain data."""
     return {
         "format": "edgewright prove",
         "version": 1,
         "title": title,
         "plan_code": code,
-        "accepted": not proof.faults,
-        "shortage_holds": proof.shortage,
-        "faults": [{"name": f.name, "place": f.place, "message": f.message} for f in proof.faults],
+        "accepted": not faults,
+        "shortage_holds": shortage,
+        "faults": [{"name": f.name, "place": f.place, "message": f.message} for f in faults],
         "stages": [
             {"name": s.name, "value": s.value, "bound": s.bound, "proven": s.proven, "why": s.why}
-            for s in proof.stages
+            for s in stages
         ],
     }
 
@@ -69,21 +77,18 @@ def _stage_lines(stage: ProvenStage, plan: dict[str, Any], units: Units, width: 
             f"costs {entry['value'] / scale:.4f}"
         )
         yield from paragraph(words, width, 4, 8)
+    total = price_sum(sums)
     yield from paragraph(
-        f"All sides: {sums.worth / scale:.4f}; less {sums.settled / scale:.4f} for the stages before and "
-        f"{sums.sticks / scale:.4f} for the sticks: {(sums.worth - sums.settled - sums.sticks) / scale:.4f}, so at "
-        f"least {sums.bound}. No set of sides that hangs together is worth more than its strips and splices cost.",
+        f"{total[:1].upper()}{total[1:]}. No set of sides that hangs together is worth more than its strips and "
+        "splices cost.",
         width,
         4,
     )
 
 
 def _verdict(plan: dict[str, Any], proof: Proof, width: int) -> Iterator[str]:
-    for fault in proof.faults:
-        yield from paragraph(f"FAULT {fault.name}, {fault.place}: {fault.message}", width, 0, 4)
     if proof.faults:
-        yield from paragraph("The independent checker refuses this plan.", width)
-        yield NOT_FOR_CUTTING
+        yield from fault_lines(proof.faults, width)
     elif proof.shortage is not None:
         yield NOT_FOR_CUTTING
     else:
@@ -94,3 +99,11 @@ def _verdict(plan: dict[str, Any], proof: Proof, width: int) -> Iterator[str]:
             f"panel; {proven} of {len(proof.stages)} stages are proven.",
             width,
         )
+
+
+def fault_lines(faults: Sequence[PlanFault], width: int) -> Iterator[str]:
+    """List the faults that the checker found, and what that means."""
+    for fault in faults:
+        yield from paragraph(f"FAULT {fault.name}, {fault.place}: {fault.message}", width, 0, 4)
+    yield from paragraph("The independent checker refuses this plan.", width)
+    yield NOT_FOR_CUTTING

@@ -17,7 +17,7 @@ from edgewright.design.anytop.model import ShapedDesign
 from edgewright.design.outline import Outline
 from edgewright.design.shapes.model import Shape
 
-__all__ = ["SHAPED_KEYS", "shaped_dict"]
+__all__ = ["SHAPED_KEYS", "build_up_dict", "shaped_dict"]
 
 SHAPED_KEYS: Final[dict[str, str]] = {
     "format": "Always `edgewright plan`.",
@@ -55,7 +55,7 @@ SHAPED_KEYS: Final[dict[str, str]] = {
     "build_up.laid_out": "Stock, blanks, rules, plan and certificate in ticks, as the checker reads them, or null.",
     "build_up.cut": "Each blank that is cut: its piece, stick, lane, where it begins and its sides in ticks.",
     "build_up.to_buy": "Blanks still to be bought or found, in the form of `blanks`.",
-    "build_up.shortage": "Why the stock does not give all blanks, and whether that is proven; null where it does.",
+    "build_up.shortage": "Why the stock does not give all blanks, if so: whether that is proven, and by what.",
     "build_up.segments": "Numbers of segments tried, null for what the blanks give; which was `taken`.",
     "sheet_cuts": "Cuts along the guide that free a new top: ticks; withheld while NOT FOR CUTTING.",
     "findings": "What the bench checks found.",
@@ -132,7 +132,7 @@ def shaped_dict(plan: ShapedPlan, files: Sequence[str] = ()) -> dict[str, Any]:
         ],
         "pieces": [dataclasses.asdict(piece) for piece in design.pieces],
         "blanks": [dataclasses.asdict(row) for row in plan.blanks],
-        "build_up": _build_up(plan.design, plan.build_up),
+        "build_up": build_up_dict(plan.design, plan.build_up),
         "sheet_cuts": [dataclasses.asdict(cut) for cut in guide_cuts(plan.build_up, plan.job.saw)],
         "findings": [dataclasses.asdict(finding) for finding in plan.findings],
         "takeoff": None if plan.takeoff is None else takeoff_dict(plan.takeoff),
@@ -143,8 +143,8 @@ def shaped_dict(plan: ShapedPlan, files: Sequence[str] = ()) -> dict[str, Any]:
     return content
 
 
-def _build_up(design: ShapedDesign, found: BuildUpPlan) -> dict[str, Any]:
-    short = found.shortage
+def build_up_dict(design: ShapedDesign, found: BuildUpPlan) -> dict[str, Any]:
+    """What the pieces are cut from, as it stands in plan.json."""
     return {
         "sticks": [
             {
@@ -160,11 +160,18 @@ def _build_up(design: ShapedDesign, found: BuildUpPlan) -> dict[str, Any]:
         "laid_out": None if found.layout is None else found.layout.plain,
         "cut": [dataclasses.asdict(one) for one in found.cut],
         "to_buy": [dataclasses.asdict(row) for row in found.to_buy],
-        "shortage": None if short is None else {"sentence": short.sentence, "proven": short.proven},
+        "shortage": _shortage(found),
         "segments": [
             dataclasses.asdict(trial) | {"taken": trial.segments == found.chosen} for trial in found.trials
         ],
     }
+
+
+def _shortage(found: BuildUpPlan) -> dict[str, Any] | None:
+    short = found.shortage
+    if short is None or found.asked is None:
+        return None
+    return {"sentence": short.sentence, "proven": short.proven, "laid_out": found.asked.plain(short)}
 
 
 def _vertices(outline: Outline) -> list[list[float]]:

@@ -7,6 +7,7 @@ from edgewright.cli.shaped_ring_rows import angle_text
 from edgewright.cutlist.new_top import TOP, top_blank
 from edgewright.cutlist.shaped_bench import lane_name
 from edgewright.cutlist.shaped_plan import ShapedPlan
+from edgewright.design.buildup.ring_stock import blank_ticks
 from edgewright.display import show_mm, show_ticks
 
 __all__ = ["shaped_labels"]
@@ -22,10 +23,13 @@ def shaped_labels(plan: ShapedPlan) -> list[dict[str, str]]:
         *(
             {
                 "id": piece.id,
-                "size": f"{show_mm(piece.blank_length, units)} x {show_mm(piece.blank_width, units)}",
+                "size": " x ".join(
+                    show_ticks(blank_ticks(side, units), units)
+                    for side in (piece.blank_length, piece.blank_width)
+                ),
                 "face": "this face away from the top",
                 "fit": f"{piece.kind}, ends: {angle_text(piece.start_angle)} and {angle_text(piece.end_angle)}",
-                "where": printable(f"{', '.join(piece.edges)}, layer {piece.layer}{_from(plan, piece.id)}"),
+                "where": printable(f"{', '.join(piece.edges)}, layer {piece.layer}, {_from(plan, piece.id)}"),
             }
             for piece in plan.design.pieces
         ),
@@ -44,11 +48,13 @@ def _top_label(plan: ShapedPlan) -> list[dict[str, str]]:
             "size": f"{show_ticks(blank.length, units)} x {show_ticks(blank.width, units)}",
             "face": "mark the face",
             "fit": f"{show_mm(by.mm, units)} larger all round" if by.exact_mm else "blank of the new top",
-            "where": printable(f"new top{_from(plan, TOP)}"),
+            "where": printable(f"new top, {_from(plan, TOP)}"),
         }
     ]
 
 
 def _from(plan: ShapedPlan, piece_id: str) -> str:
-    cut = plan.build_up.cut
-    return next((f", from {lane_name(one.stick, one.lane)}" for one in cut if one.piece_id == piece_id), "")
+    for one in plan.build_up.cut:
+        if one.piece_id == piece_id:
+            return f"from {lane_name(one.stick, one.lane)}{', lying across it' if one.turned else ''}"
+    return "bought or found"

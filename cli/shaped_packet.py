@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any, Final
 
-from edgewright.cli.packet_data import packet_frame
+from edgewright.cli.packet_data import PROOF_NOTE, packet_frame
 from edgewright.cli.packet_figures import placed_figure
 from edgewright.cli.printable import printable
 from edgewright.cli.shaped_cut_rows import (
@@ -17,6 +17,7 @@ from edgewright.cli.shaped_cut_rows import (
     router_rows,
 )
 from edgewright.cli.shaped_labels import shaped_labels
+from edgewright.cli.shaped_rim import FROM_THE_EAST_END
 from edgewright.cli.shaped_ring_rows import bend_rows, blank_rows, piece_rows
 from edgewright.cli.shaped_rows import (
     check_rows,
@@ -184,14 +185,7 @@ def _ring_chapter(plan: ShapedPlan) -> list[dict[str, Any]]:
                 blank_rows(plan),
                 ticks=True,
             ),
-            _table(
-                "Pieces, their ends and joints",
-                "Ends in degrees from square; minus: the outer edge is the shorter one. Mark where each piece begins "
-                "and ends with a tape along the rim, from the sharp corners, as they are before they are rounded.",
-                ["piece", "what", "length", "ends: start, end", "begins", "ends"],
-                piece_rows(plan),
-                widths=(0, 0, 0, 0, 1, 1),
-            ),
+            _piece_table(plan),
             _table(
                 "Kerfs of the bent skirt",
                 "On the hidden face, square across; the first and the last half a spacing from the ends of the curve.",
@@ -204,11 +198,28 @@ def _ring_chapter(plan: ShapedPlan) -> list[dict[str, Any]]:
     )
 
 
+def _piece_table(plan: ShapedPlan) -> dict[str, Any]:
+    note = (
+        "Ends in degrees from square; minus: the outer edge is the shorter one. Mark where each piece begins and ends "
+        "with a tape along the rim"
+    )
+    rows = piece_rows(plan)
+    if all(cell.endswith(("east end", FROM_THE_EAST_END)) for row in rows for cell in row[-2:]):
+        # what every row would say is said once, and each keeps to its line
+        rows = [[cell.removesuffix(f" {FROM_THE_EAST_END}") for cell in row] for row in rows]
+        note += f", {FROM_THE_EAST_END}."
+    else:
+        note += ", from the sharp corners, as they are before they are rounded."
+    header = ["piece", "what", "length", "ends: start, end", "begins", "ends"]
+    return _table("Pieces, their ends and joints", note, header, rows, widths=(0, 0, 0, 0, 1, 1))
+
+
 def _stock_chapter(plan: ShapedPlan) -> list[dict[str, Any]]:
     """What the blanks are cut from; nothing where all of them must be bought."""
     if not plan.ready:
         return []
-    said, new = " ".join((*way_words(plan), *segment_words(plan))), plan.job.top.new
+    # it follows the ring where that leaves room: its drawing has a heading of its own
+    said, new = " ".join((*way_words(plan), *segment_words(plan), PROOF_NOTE)), plan.job.top.new
     return _chapter(
         "Sheets: top and build-up" if new else "Build-up: cut list",
         layout_figures(plan, _PANEL),
@@ -250,6 +261,7 @@ def _stock_chapter(plan: ShapedPlan) -> list[dict[str, Any]]:
             _table("Back to the rack", "", ["what", "length", "width"], rack_rows(plan)),
             _table("Why this plan is the best", said, ["stage", "figure", ""], proof_rows(plan)),
         ],
+        new_page=False,
     )
 
 

@@ -13,12 +13,14 @@ from edgewright.design.shapes.model import Shape
 from edgewright.display import show_mm
 from edgewright.units import Units
 
-__all__ = ["rim_place"]
+__all__ = ["FROM_THE_EAST_END", "rim_place"]
 
 #: A joint nearer than this to a corner is at the corner (mm).
 _AT_CORNER: Final = 0.2
 #: An arc that turns further is no rounded corner (radians).
 _LARGEST_TURN: Final = math.radians(150)
+#: How places on a rim without a corner are measured.
+FROM_THE_EAST_END: Final = "from the east end, by the north"
 
 
 def rim_place(shape: Shape, point: Point, units: Units, curved: frozenset[str] = frozenset()) -> str:
@@ -80,7 +82,7 @@ def _round_place(shape: Shape, point: Point, units: Units) -> str:
     along = (_along(edges, point) - _along(edges, max(ends))) % whole
     if min(along, whole - along) < _AT_CORNER:
         return "at the east end"
-    return f"{show_mm(along, units)} from the east end, by the north"
+    return f"{show_mm(along, units)} {FROM_THE_EAST_END}"
 
 
 def _along(edges: Sequence[Segment], point: Point) -> float:

@@ -7,10 +7,12 @@ import re
 from collections import Counter
 from typing import Final
 
+from edgewright.cli.proof_sums import counted_sum, stage_sum
+from edgewright.cli.summary import stage_words
 from edgewright.cli.text import ticks_in_words
 from edgewright.cutlist.bench_cuts import CrossCut
+from edgewright.cutlist.check_guillotine_sums import sums_of_points
 from edgewright.cutlist.guillotine.model import Layout
-from edgewright.cutlist.model import Stage
 from edgewright.cutlist.shaped_bench import build_up_crosscuts, build_up_rips, lane_name
 from edgewright.cutlist.shaped_build_up import CutBlank, SegmentTrial
 from edgewright.cutlist.shaped_plan import ShapedPlan
@@ -23,6 +25,7 @@ from edgewright.ticks import TICK_MM
 from edgewright.units import Units
 
 __all__ = [
+    "blank_words",
     "board_rows",
     "held_rows",
     "lane_rows",
@@ -35,7 +38,6 @@ __all__ = [
 
 #: Blanks are called by their size, which need not be said again.
 _NAMED_TWICE: Final = re.compile(r"(blank [^,;]+(?:, grain along the \w+)?), [^,;]+ by [^,;]+, (is|fits)")
-_SQUARE_TICKS: Final = re.compile(r"\b(\d+) square ticks")
 
 
 def stick_rows(plan: ShapedPlan) -> list[list[str]]:
@@ -200,34 +202,26 @@ def proof_rows(plan: ShapedPlan) -> list[list[str]]:
     found, units = plan.build_up, plan.job.units
     if found.layout is None:
         return []
-    rows = [[*_stage(stage, units)] for stage in found.layout.plan.stages]
+    sums = sums_of_points(found.layout.plain, searched=False)
+    rows = []
+    for stage in found.layout.plan.stages:
+        name, figure, proof = stage_words(stage, units, areas=True)
+        one = stage_sum(stage, sums) if stage.proven else None
+        rows.append(
+            [name, figure, f"{proof}: {counted_sum(one, stage, units)}" if one is not None else proof]
+        )
     if found.shortage is not None:
         proven = "proven" if found.shortage.proven else "not proven"
         some = f"{len(found.cut)} of {sum(one.blank.count for one in found.blanks)}"
-        rows.append(["blanks from the stock", some, f"{_words(found.shortage.sentence, units)} ({proven})"])
+        rows.append(
+            ["blanks from the stock", some, f"{blank_words(found.shortage.sentence, units)} ({proven})"]
+        )
     return rows
 
 
-def _stage(stage: Stage, units: Units) -> tuple[str, str, str]:
-    def figure(value: int) -> str:
-        if stage.name == "new material cost":
-            return f"{value / 100:.2f}"
-        return show_area(value * TICK_MM**2, units) if stage.name == "largest remnant" else str(value)
-
-    why = _words(stage.why, units)
-    if stage.proven:
-        proof = f"proven, {why}"
-    elif stage.bound is None:
-        proof = f"the best found, not proven{f' ({why})' if why else ''}"
-    else:
-        bound = "at most" if stage.name == "largest remnant" else "at least"
-        proof = f"the best found, {bound} {figure(stage.bound)} is possible{f' ({why})' if why else ''}"
-    return stage.name, figure(stage.value), proof
-
-
-def _words(sentence: str, units: Units) -> str:
-    areas = _SQUARE_TICKS.sub(lambda found: show_area(int(found[1]) * TICK_MM**2, units), sentence)
-    return ticks_in_words(_NAMED_TWICE.sub(r"\1 \2", areas), units)
+def blank_words(sentence: str, units: Units) -> str:
+    """A sentence about blanks as it is shown; they are called by their size, which is not said again."""
+    return ticks_in_words(_NAMED_TWICE.sub(r"\1 \2", sentence), units)
 
 
 def segment_words(plan: ShapedPlan) -> list[str]:

@@ -18,11 +18,13 @@ from edgewright.cutlist.takeoff_text import quantity_text, shown_rows
 from edgewright.design.form_words import arris_name
 from edgewright.display import show_area, show_decimal, show_mm, show_ticks, shown_edge_areas
 from edgewright.findings import Finding, Severity
+from edgewright.ticks import TICK_MM
 from edgewright.units import Units
 
 __all__ = [
     "NOT_FOR_CUTTING",
     "caution_lines",
+    "edge_figures_rows",
     "finding_lines",
     "quantity_lines",
     "stage_words",
@@ -100,22 +102,25 @@ def _proof_lines(plan: Plan, width: int) -> list[str]:
     return lines
 
 
-def stage_words(stage: Stage, units: Units) -> tuple[str, str, str]:
-    """Name of a stage, its figure, and what is proven about it."""
+def stage_words(stage: Stage, units: Units, *, areas: bool = False) -> tuple[str, str, str]:
+    """Name of a stage, its figure, and what is proven about it; ``areas`` where remnants are compared by area."""
 
     def figure(value: int) -> str:
         if stage.name in MONEY:
             return f"{value / 100:.2f}"
-        return show_ticks(value, units) if stage.name == "largest remnant" else str(value)
+        if stage.name == "largest remnant":
+            return show_area(value * TICK_MM**2, units) if areas else show_ticks(value, units)
+        return str(value)
 
     why = ticks_in_words(stage.why, units)
+    known = f" ({why})" if why else ""
     if stage.proven:
         proof = f"proven, {why}"
     elif stage.bound is None:
-        proof = f"the best found, not proven ({why})"
+        proof = f"the best found, not proven{known}"
     else:
         bound = "at most" if stage.name == "largest remnant" else "at least"
-        proof = f"the best found, {bound} {figure(stage.bound)} is possible ({why})"
+        proof = f"the best found, {bound} {figure(stage.bound)} is possible{known}"
     return stage.name, figure(stage.value), proof
 
 
@@ -130,25 +135,28 @@ def _trial_lines(plan: Plan, width: int) -> list[str]:
     return lines
 
 
-def _edge_lines(plan: Plan, width: int) -> list[str]:
+def edge_figures_rows(plan: Plan) -> list[tuple[str, str]]:
+    """Figures of the routed edge; none where no such profile exists."""
     metrics, units = plan.design.metrics, plan.job.units
     if metrics is None or plan.design.profile is None:
         return []
     above, below = plan.design.profile.top, plan.design.profile.bottom
     zones = metrics.top_round_over_mm2, metrics.flat_mm2, metrics.bottom_round_over_mm2
     (top, flat, bottom), in_all = shown_edge_areas(zones, units)
-    return heading("edge") + rows(
-        [
-            ("perimeter", show_decimal(metrics.perimeter_mm, units)),
-            ("profile length", show_decimal(metrics.profile_length_mm, units)),
-            (f"top {arris_name(above)}", top),
-            ("flat", flat),
-            (f"bottom {arris_name(below)}", bottom),
-            ("edge in all", in_all),
-            ("flat top", show_area(metrics.flat_top_mm2, units)),
-        ],
-        width,
-    )
+    return [
+        ("perimeter", show_decimal(metrics.perimeter_mm, units)),
+        ("profile length", show_decimal(metrics.profile_length_mm, units)),
+        (f"top {arris_name(above)}", top),
+        ("flat", flat),
+        (f"bottom {arris_name(below)}", bottom),
+        ("edge in all", in_all),
+        ("flat top", show_area(metrics.flat_top_mm2, units)),
+    ]
+
+
+def _edge_lines(plan: Plan, width: int) -> list[str]:
+    figures = edge_figures_rows(plan)
+    return heading("edge") + rows(figures, width) if figures else []
 
 
 def quantity_lines(takeoff: Takeoff | None, units: Units, width: int) -> list[str]:

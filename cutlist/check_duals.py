@@ -18,10 +18,9 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-__all__ = ["Offer", "PricedSide", "dual_excess", "holds_beyond"]
+from edgewright.cutlist.check_steps import Steps, with_copies
 
-#: (length, price), both rising: nothing shorter is worth as much, nothing longer is as cheap.
-_Steps = list[tuple[int, int]]
+__all__ = ["Offer", "PricedSide", "dual_excess", "holds_beyond"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,35 +101,17 @@ def holds_beyond(
     return (most_lanes + 1) * lost >= worth * max(0, joint) + splice
 
 
-def _knapsack(items: Sequence[tuple[int, int, int]], room: int, spend: Callable[[int], None]) -> _Steps:
+def _knapsack(items: Sequence[tuple[int, int, int]], room: int, spend: Callable[[int], None]) -> Steps:
     """Best worth within each room: items are (size, count, worth)."""
-    steps: _Steps = [(0, 0)]
+    steps: Steps = [(0, 0)]
     for size, count, worth in items:
-        left, copies = min(count, room // size if size > 0 else count), 1
-        while worth > 0 and left > 0:
-            copies = min(copies, left)
-            spend(len(steps))
-            more = [(a + size * copies, b + worth * copies) for a, b in steps if a + size * copies <= room]
-            steps = _rising(steps, more)
-            left -= copies
-            copies *= 2
+        steps = with_copies(steps, size, worth, count, room, spend)
     return steps
 
 
-def _rising(a: _Steps, b: _Steps) -> _Steps:
-    """Merge of two lists of steps, without those that something shorter matches."""
-    out: _Steps = []
-    best = -1
-    for length, worth in sorted(a + b, key=lambda step: (step[0], -step[1])):
-        if worth > best:
-            out.append((length, worth))
-            best = worth
-    return out
-
-
-def _cheapest(points: Sequence[tuple[int, int]]) -> _Steps:
+def _cheapest(points: Sequence[tuple[int, int]]) -> Steps:
     """Points that nothing longer and as cheap beats, by rising length."""
-    out: _Steps = []
+    out: Steps = []
     least: int | None = None
     for length, cost in sorted(points, key=lambda point: (-point[0], point[1])):
         if least is None or cost < least:

@@ -11,14 +11,24 @@ from typing import Any
 from edgewright.cutlist.check_faults import AtLeast, Maybe, Plain, PlanFault, shape_faults
 from edgewright.cutlist.check_guillotine_bounds import recompute_guillotine_bounds, shortage_is_proven
 from edgewright.cutlist.check_guillotine_layout import guillotine_values, layout_faults
+from edgewright.cutlist.check_stages import bound_faults
 
-__all__ = ["GuillotineBounds", "check_guillotine", "recompute_guillotine_bounds", "shortage_is_proven"]
+__all__ = [
+    "GuillotineBounds",
+    "check_guillotine",
+    "malformed_guillotine",
+    "recompute_guillotine_bounds",
+    "shortage_is_proven",
+]
 
 #: Bound and reason of each stage, by its name.
 GuillotineBounds = dict[str, tuple[int | None, str]]
 
 _STAGES = ("new material cost", "sticks touched", "fence settings", "largest remnant")
 _SIDE = ("length", "width")
+#: No planner makes more: 1200 in, and as many blanks. More would take the checker beyond any time.
+_LONGEST = 1200 * 8128
+_MOST_BLANKS = 20_000
 _CERTIFICATE: Plain = {"cuts": [{"points": [list]}], "searched": [[list]]}
 _SHAPE: Plain = {
     "stock": [
@@ -85,14 +95,21 @@ def check_guillotine(
     tuple of PlanFault
         Malformed data gives faults named "malformed plan" and no others; no input raises.
     """
-    return _malformed(plain) or tuple(_faults(plain, work_limit, bounds))
+    return malformed_guillotine(plain) or tuple(_faults(plain, work_limit, bounds))
 
 
-def _malformed(plain: Plain) -> tuple[PlanFault, ...]:
+def malformed_guillotine(plain: object) -> tuple[PlanFault, ...]:
+    """What keeps the data from being read as a plan or a shortage at all, or makes it larger than any that is made."""
     faults = shape_faults(plain, _SHAPE)
     if faults:
         return faults
+    assert isinstance(plain, dict)
     found = []
+    sides = [entry[side] for what in ("stock", "blanks") for entry in plain[what] for side in _SIDE]
+    if max(sides, default=0) > _LONGEST:
+        found.append(f"a side is longer than {_LONGEST} ticks")
+    if sum(blank["count"] for blank in plain["blanks"]) > _MOST_BLANKS:
+        found.append(f"more than {_MOST_BLANKS} blanks are wanted")
     if (plain["plan"] is None) == (plain["shortage"] is None):
         found.append("either a plan or a shortage is given, not both")
     result = plain["plan"] or plain["shortage"] or {"certificate": {"cuts": [], "searched": []}}
@@ -136,10 +153,4 @@ def _stage_faults(plain: Plain, work_limit: int, bounds: GuillotineBounds | None
         name, value = stage["name"], stage["value"]
         if value != values[name]:
             yield PlanFault("stage value wrong", name, f"{value} given, {values[name]} counted")
-        bound, why = bounds[name]
-        if bound is not None and (value > bound if name == "largest remnant" else value < bound):
-            yield PlanFault("better than the bound", name, f"{value} beats {bound}: {why}")
-        if stage["proven"] and bound != value:
-            yield PlanFault("bound not met", name, f"{value} is called proven, the bound is {bound}: {why}")
-        if stage["bound"] is not None and stage["bound"] != bound:
-            yield PlanFault("stage bound wrong", name, f"{stage['bound']} given, {bound} recomputed: {why}")
+        yield from bound_faults(stage, *bounds[name])

@@ -7,6 +7,7 @@ here again.
 
 from __future__ import annotations
 
+import copy
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -15,7 +16,7 @@ from edgewright.cutlist.check_guillotine_search import can_lay
 from edgewright.cutlist.check_guillotine_stock import Sawmill
 from edgewright.cutlist.check_search import Work, WorkLimitError
 
-__all__ = ["recompute_guillotine_bounds", "shortage_is_proven"]
+__all__ = ["StickCounts", "recompute_guillotine_bounds", "shortage_is_proven"]
 
 Bound = tuple[int | None, str]
 #: Cents and sticks.
@@ -30,7 +31,7 @@ class _Rule:
     need: int
 
 
-class _Counts:
+class StickCounts:
     """Choices of sticks that keep all rules and are not contained in one that was searched."""
 
     def __init__(self, mill: Sawmill, certificate: Plain, work: Work) -> None:
@@ -44,6 +45,13 @@ class _Counts:
             tuple(sum(choice.get(name, 0) for name in stick.ids) for stick in mill.sticks) for choice in named
         ]
         self.searched = [counts for counts in choices if _has_none(mill, counts, points, work.limit)]
+
+    def with_one(self, number: int, work: Work) -> StickCounts:
+        """The same choices held by one rule alone."""
+        one = copy.copy(self)
+        one.work, one.searched = work, []
+        one.points, one.rules = [self.points[number]], [self.rules[number]]
+        return one
 
     def least(self, below: Spent | None, spare: int | None = None) -> Spent | None:
         """Least (cents, sticks) of a choice, if there is one below; None otherwise.
@@ -168,7 +176,7 @@ def recompute_guillotine_bounds(plain: Plain, work_limit: int = 200_000) -> dict
     values = {stage["name"]: stage["value"] for stage in plain["plan"]["stages"]}
     cost, sticks = values["new material cost"], values["sticks touched"]
     stopped: Bound = (None, f"the search was stopped after {work_limit} steps")
-    counts = _Counts(mill, plain["plan"]["certificate"], Work(work_limit))
+    counts = StickCounts(mill, plain["plan"]["certificate"], Work(work_limit))
     bounds = dict.fromkeys(("new material cost", "sticks touched", "largest remnant"), stopped)
     bounds["fence settings"] = _fewest_settings(mill)
     try:
@@ -179,7 +187,7 @@ def recompute_guillotine_bounds(plain: Plain, work_limit: int = 200_000) -> dict
     return bounds
 
 
-def _stick_bounds(counts: _Counts, cost: int, sticks: int) -> dict[str, Bound]:
+def _stick_bounds(counts: StickCounts, cost: int, sticks: int) -> dict[str, Bound]:
     """Bounds on the cost and, where that is met, on the sticks."""
     less = counts.least((cost, sticks))
     if less is not None and less[0] < cost:
@@ -194,7 +202,7 @@ def _stick_bounds(counts: _Counts, cost: int, sticks: int) -> dict[str, Bound]:
     return {"new material cost": (cost, cheaper), "sticks touched": (number, why)}
 
 
-def _largest_remnant(counts: _Counts, cost: int, number: int) -> Bound:
+def _largest_remnant(counts: StickCounts, cost: int, number: int) -> Bound:
     """Largest area that so many sticks for so much money can leave in one strip, or in one stick that is not touched.
 
     What a strip is taken from must still hold the points that all the other sticks together cannot.
@@ -230,7 +238,7 @@ def shortage_is_proven(plain: Plain, work_limit: int = 200_000) -> bool:
     """Whether no choice of sticks, not even all of them, keeps the rules of the certificate."""
     mill = Sawmill(plain)
     try:
-        counts = _Counts(mill, plain["shortage"]["certificate"], Work(work_limit))
+        counts = StickCounts(mill, plain["shortage"]["certificate"], Work(work_limit))
         return counts.least(None) is None
     except WorkLimitError:
         return False

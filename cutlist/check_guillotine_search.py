@@ -10,8 +10,9 @@ from __future__ import annotations
 from bisect import bisect_right
 from collections.abc import Iterator, Sequence
 
-from edgewright.cutlist.check_guillotine_stock import Face, Sawmill, Steps
+from edgewright.cutlist.check_guillotine_stock import Face, Sawmill
 from edgewright.cutlist.check_search import Work
+from edgewright.cutlist.check_steps import Steps
 
 __all__ = ["can_lay"]
 

@@ -11,11 +11,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from edgewright.cutlist.check_faults import Plain
+from edgewright.cutlist.check_steps import Steps, with_copies
 
 __all__ = ["Face", "Sawmill", "StickGroup"]
-
-#: Sums in ascending order with the most points for at most so much; points ascend too.
-Steps = list[tuple[int, int]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,35 +120,14 @@ class Sawmill:
                 # lanes of one width hold at most all blanks that can lie in them
                 every = sum(points[group] * self.wanted[group] for group, _ in items)
                 for worth, number in ((value, every // value), (every % value, 1)):
-                    steps = _with_item(steps, lane + self.kerf, worth, number, face.across + self.kerf)
+                    steps = with_copies(steps, lane + self.kerf, worth, number, face.across + self.kerf)
         return steps
 
     def lane_value(self, length: int, items: Sequence[tuple[int, int]], points: Sequence[int]) -> int:
         """Most points in one lane."""
         steps: Steps = [(0, 0)]
         for group, size in items:
-            steps = _with_item(steps, size + self.kerf, points[group], self.wanted[group], length + self.kerf)
+            steps = with_copies(
+                steps, size + self.kerf, points[group], self.wanted[group], length + self.kerf
+            )
         return steps[-1][1]
-
-
-def _with_item(steps: Steps, size: int, worth: int, number: int, room: int) -> Steps:
-    """Steps when up to ``number`` more of this size may be put in."""
-    left = min(number, room // size) if worth > 0 else 0
-    block = 1
-    while left > 0:
-        take = min(block, left)
-        more = [(s + take * size, w + take * worth) for s, w in steps if s + take * size <= room]
-        steps = _best_of(steps, more)
-        left -= take
-        block *= 2
-    return steps
-
-
-def _best_of(one: Steps, two: Steps) -> Steps:
-    kept: Steps = []
-    best = -1
-    for used, worth in sorted(one + two, key=lambda step: (step[0], -step[1])):
-        if worth > best:
-            kept.append((used, worth))
-            best = worth
-    return kept

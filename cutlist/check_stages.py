@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from edgewright.cutlist.check_faults import Plain, PlanFault
 from edgewright.cutlist.check_lanes import lane_gaps
 
-__all__ = ["STAGES", "WITH_LABOUR", "stage_faults", "stage_names", "stage_values"]
+__all__ = ["STAGES", "WITH_LABOUR", "bound_faults", "stage_faults", "stage_names", "stage_values"]
 
 #: The stages in the order in which they are decided; all but the last are minimised.
 STAGES = (
@@ -91,10 +91,15 @@ def stage_faults(plan: Plain, bounds: dict[str, tuple[int | None, str]]) -> Iter
                 name,
                 f"{value} given, {values[name]} recomputed",
             )
-        bound, why = bounds[name]
-        if bound is not None and (value > bound if name == "largest remnant" else value < bound):
-            yield PlanFault("better than the bound", name, f"{value} beats {bound}: {why}")
-        if stage["proven"] and bound != value:
-            yield PlanFault("bound not met", name, f"{value} is called proven, the bound is {bound}: {why}")
-        if stage["bound"] is not None and stage["bound"] != bound:
-            yield PlanFault("stage bound wrong", name, f"{stage['bound']} given, {bound} recomputed: {why}")
+        yield from bound_faults(stage, *bounds[name])
+
+
+def bound_faults(stage: Plain, bound: int | None, why: str) -> Iterator[PlanFault]:
+    """Faults in what one stage claims of its bound, against the bound recomputed."""
+    name, value = stage["name"], stage["value"]
+    if bound is not None and (value > bound if name == "largest remnant" else value < bound):
+        yield PlanFault("better than the bound", name, f"{value} beats {bound}: {why}")
+    if stage["proven"] and bound != value:
+        yield PlanFault("bound not met", name, f"{value} is called proven, the bound is {bound}: {why}")
+    if stage["bound"] is not None and stage["bound"] != bound:
+        yield PlanFault("stage bound wrong", name, f"{stage['bound']} given, {bound} recomputed: {why}")

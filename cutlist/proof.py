@@ -14,7 +14,7 @@ from edgewright.cutlist.check_faults import PlanFault, shape_faults
 from edgewright.cutlist.check_search import Work, WorkLimitError
 from edgewright.cutlist.checker import check_plan, recompute_bounds
 
-__all__ = ["Proof", "ProvenStage", "prove"]
+__all__ = ["Proof", "ProvenStage", "certified_sum", "prove"]
 
 _CERTIFICATE_WORK = 5_000_000
 
@@ -56,13 +56,14 @@ def prove(plan: dict[str, Any]) -> Proof:
     stages = []
     for stage in plan["stages"]:
         bound, why = bounds.get(stage["name"], (None, "not a stage of a plan"))
-        certified = _certified(plan, stage["name"])
+        certified = certified_sum(plan, stage["name"])
         shown = certified if certified is not None and certified.bound == bound else None
         stages.append(ProvenStage(stage["name"], stage["value"], bound, why, shown, stage["certificate"]))
     return Proof(check_plan(plan, bounds=bounds), tuple(stages), None)
 
 
-def _certified(plan: dict[str, Any], name: str) -> Certified | None:
+def certified_sum(plan: dict[str, Any], name: str) -> Certified | None:
+    """The sum by which the certificate of a stage proves its bound; None where it has none."""
     try:
         return certified_bound(plan, name, Work(_CERTIFICATE_WORK))
     except WorkLimitError:

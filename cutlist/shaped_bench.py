@@ -18,15 +18,14 @@ def lane_name(stick: str, lane: int) -> str:
 
 
 def build_up_rips(plan: BuildUpPlan) -> tuple[FenceRip, ...]:
-    """Rips of all sticks, grouped by fence setting, the widest first; a lane as wide as its stick needs none.
+    """Rips of all sticks, grouped by fence setting, the widest first; a lane that ends where its stick does needs none.
 
-    The lane of a new top is sawn along the guide instead.
-
-    A board with an old edge is first ripped clean on one side.
+    The lane of a new top is sawn along the guide instead. A board with an old edge is first ripped clean on one side,
+    and its last lane from the other.
     """
     if plan.layout is None:
         return ()
-    sticks = {stick.stock.id: stick for stick in plan.stock}
+    sticks, kerf = {stick.stock.id: stick for stick in plan.stock}, plan.layout.problem.rules.kerf
     first: list[FenceRip] = []
     found: list[FenceRip] = []
     for layout in plan.layout.plan.layouts:
@@ -38,12 +37,13 @@ def build_up_rips(plan: BuildUpPlan) -> tuple[FenceRip, ...]:
         if stick.edge_waste:
             wide = across + stick.edge_waste
             first.append(FenceRip(name, None, wide, along, how_ripped(wide)))
-        found += [
-            FenceRip(name, lane_name(name, number), lane.width, along, how_ripped(lane.width))
-            for number, lane in enumerate(layout.lanes, start=1)
-            if (lane.width != across or stick.edge_waste)
-            and (layout.stock_id, layout.copy, number) != top_lane(plan)
-        ]
+        left = across
+        for number, lane in enumerate(layout.lanes, start=1):
+            free = (layout.stock_id, layout.copy, number) == top_lane(plan)
+            if (lane.width != left or stick.edge_waste) and not free:
+                held = how_ripped(lane.width)
+                found.append(FenceRip(name, lane_name(name, number), lane.width, along, held))
+            left -= lane.width + kerf
     return (*first, *sorted(found, key=lambda rip: -rip.fence_ticks))
 
 

@@ -47,6 +47,10 @@ class LayoutProblem:
         """
         return plan_guillotine(self.stock, self.blanks, self.rules, progress=progress, units=units)
 
+    def plain(self, result: GuillotinePlan | GuillotineShortage) -> dict[str, Any]:
+        """The problem and its result as plain data, for the checker and for plan.json."""
+        return plain_layout(self.stock, self.blanks, self.rules, result)
+
 
 @dataclass(frozen=True, slots=True)
 class LaidOut:
@@ -58,7 +62,7 @@ class LaidOut:
     @property
     def plain(self) -> dict[str, Any]:
         """Both as plain data, for the checker and for plan.json."""
-        return plain_layout(self.problem.stock, self.problem.blanks, self.problem.rules, self.plan)
+        return self.problem.plain(self.plan)
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,8 +126,8 @@ class BuildUpPlan:
     trials, chosen
         Numbers of segments that were tried, and the one that was taken; empty where the job gives the number or
         nothing hangs on it.
-    shortage
-        Why the stock does not hold every blank; None where it does or nothing is there.
+    shortage, asked
+        Why the stock does not hold every blank, and what of; None where it does or nothing is there.
     """
 
     pieces: tuple[RingPiece, ...]
@@ -135,6 +139,7 @@ class BuildUpPlan:
     trials: tuple[SegmentTrial, ...] = ()
     chosen: int | None = None
     shortage: GuillotineShortage | None = None
+    asked: LayoutProblem | None = None
 
     @property
     def loose(self) -> tuple[RingPiece, ...]:

@@ -133,7 +133,7 @@ def _cut(
     demand = shaped_demand(design, parts.pieces)
     stock = shaped_stock(design, demand, wood) if parts.splices else tuple(first)
     demand = with_top(design, demand)
-    layout, shortage = lay_out(design, demand, stock, progress)
+    layout, short = lay_out(design, demand, stock, progress)
     cut = () if layout is None else _places(layout.plan, demand.blanks, stock, parts.pieces)
     done = {one.piece_id for one in cut}
     left = [piece for piece in parts.pieces if piece.id not in done]
@@ -144,7 +144,8 @@ def _cut(
         layout,
         cut,
         to_be_bought(left, design.job.saw.kerf.mm, design.job.units),
-        shortage=shortage,
+        shortage=short and short[0],
+        asked=short and short[1],
     )
     return Cutting(plan, parts.splices, parts.refused)
 

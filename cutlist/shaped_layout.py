@@ -33,15 +33,15 @@ def lay_out(
     demand: Demand,
     stock: Sequence[ShapedStick],
     progress: Callable[[str], None] | None,
-) -> tuple[LaidOut | None, GuillotineShortage | None]:
-    """Lay out all blanks; where the stock does not hold them, those that it holds, and why not all.
+) -> tuple[LaidOut | None, tuple[GuillotineShortage, LayoutProblem] | None]:
+    """Lay out all blanks; where the stock does not hold them, those that it holds, and why not all, shown on what.
 
     Strips and segments are laid along the lanes, as they are ripped and crosscut most safely; across them only where
     that gives more, or with a new top among them costs less or takes fewer sheets.
     """
     if not stock or not demand.blanks:
         return None, None
-    best: tuple[int, LaidOut | None, GuillotineShortage | None] | None = None
+    short: list[tuple[int, GuillotineShortage, LayoutProblem]] = []
     whole: list[LaidOut] = []
     for found in dict.fromkeys(_ways(design, demand, stock)):
         plan = found.plan(design.job.units, progress)
@@ -51,14 +51,16 @@ def lay_out(
                 continue
             break
         missing = sum(blank.length * blank.width * plan.missing.count(blank.id) for blank in found.blanks)
-        if best is None or missing < best[0]:
-            some = _without(found, plan.missing)
-            laid = some.plan(design.job.units, progress) if some.blanks else None
-            best = missing, LaidOut(some, laid) if isinstance(laid, GuillotinePlan) else None, plan
+        short.append((missing, plan, found))
     if whole:
         return min(whole, key=lambda laid: [stage.value for stage in laid.plan.stages[:2]]), None
-    assert best is not None
-    return best[1:]
+    _, best, found = min(short, key=lambda one: one[0])
+    some = _without(found, best.missing)
+    laid = some.plan(design.job.units, progress) if some.blanks else None
+    _, free, asked = short[-1]
+    # blanks that may not be turned show nothing of those that may; what is missing is said of what is cut
+    why = replace(free, sentence=best.sentence, missing=best.missing) if best.proven == free.proven else free
+    return LaidOut(some, laid) if isinstance(laid, GuillotinePlan) else None, (why, asked)
 
 
 def _ways(design: ShapedDesign, demand: Demand, stock: Sequence[ShapedStick]) -> Iterator[LayoutProblem]:

@@ -1,15 +1,16 @@
-"""One row of a comparison of a top with an outline: what must be bought, what comes off, and the edge."""
+"""One row of a comparison of a top with an outline: what it is made of, what comes off, and the edge."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
 from edgewright.cutlist.rows import AnyRow
 from edgewright.cutlist.shaped_plan import ShapedPlan
 from edgewright.design.anytop.model import ShapedDesign
+from edgewright.design.buildup.ring_stock import BlankRow
 from edgewright.design.outline import Line, Outline
 from edgewright.design.region import Region
 from edgewright.design.segments import distance
@@ -30,7 +31,7 @@ _NARROWEST_MM: Final = float(inch("1/4"))
 
 @dataclass(frozen=True, slots=True)
 class Blank:
-    """Blanks of one size that must be bought or found."""
+    """Blanks of one size."""
 
     count: int
     kind: str
@@ -46,7 +47,11 @@ class ShapedRow(AnyRow):
     Attributes
     ----------
     blanks, running_mm, board_area_mm2
-        What must be bought or found: sizes, their length one after another and their area, kerfs included.
+        All blanks: sizes, their length one after another and their area, kerfs included.
+    to_buy
+        Those of them that offcuts and stock do not give; they must be bought or found.
+    sticks, boards_cents
+        Offcuts and boards that the others are cut from, and what the boards for sale among them cost.
     yield_part
         How much of that area is glued under the top; None where nothing lies flat.
     finished_mm
@@ -64,6 +69,9 @@ class ShapedRow(AnyRow):
     """
 
     blanks: tuple[Blank, ...] = ()
+    to_buy: tuple[Blank, ...] = ()
+    sticks: int = 0
+    boards_cents: int = 0
     running_mm: float = 0.0
     board_area_mm2: float = 0.0
     yield_part: float | None = None
@@ -81,10 +89,15 @@ class ShapedRow(AnyRow):
         """Blanks in all."""
         return sum(blank.count for blank in self.blanks)
 
+    @property
+    def cut_count(self) -> int:
+        """Blanks that are cut from offcuts and stock."""
+        return self.blank_count - sum(blank.count for blank in self.to_buy)
+
 
 def shaped_row(result: ShapedPlan, name: str, *, as_written: bool = False) -> ShapedRow:
     """Collect what is compared of one plan."""
-    design = result.design
+    design, cut = result.design, result.build_up
     board = math.fsum(row.board_area for row in result.blanks)
     flat = design.job.edge.build_up == "flat" and board > 0
     weight = None if result.takeoff is None else result.takeoff.total("weight")
@@ -99,9 +112,10 @@ def shaped_row(result: ShapedPlan, name: str, *, as_written: bool = False) -> Sh
         edge_area_mm2=None if design.metrics is None else design.metrics.edge_mm2,
         edge_thickness_mm=design.edge_thickness_mm,
         findings=result.findings,
-        blanks=tuple(
-            Blank(row.count, row.kind, row.length, row.width, row.thickness) for row in result.blanks
-        ),
+        blanks=_blanks(result.blanks),
+        to_buy=_blanks(cut.to_buy),
+        sticks=0 if cut.layout is None else len(cut.layout.plan.layouts),
+        boards_cents=cut.cost_cents,
         running_mm=math.fsum(row.running_length for row in result.blanks),
         board_area_mm2=board,
         yield_part=design.glue_face_mm2 / board if flat else None,
@@ -114,6 +128,10 @@ def shaped_row(result: ShapedPlan, name: str, *, as_written: bool = False) -> Sh
         offcut_widest_mm=widest,
         weight_g=None if weight is None else weight.expected,
     )
+
+
+def _blanks(rows: Sequence[BlankRow]) -> tuple[Blank, ...]:
+    return tuple(Blank(row.count, row.kind, row.length, row.width, row.thickness) for row in rows)
 
 
 def _why_not(result: ShapedPlan) -> Iterator[str]:

@@ -41,13 +41,15 @@ def shaped_differences(rows: Sequence[ShapedRow], units: Units) -> list[str]:
         return extremes(rows, what, value, show)
 
     strip = next((row.strip_width_mm for row in rows if row.strip_width_mm), 0.0)
+    cut = any(row.cut_count for row in rows)
     words = (
         most("Finished area", lambda r: r.finished_area_mm2, area),
         most("Comes off", lambda r: r.comes_off_mm2, area),
         most("Most off a corner", lambda r: r.most_off_mm, length),
         most(f"Strip {length(strip)} wide in the offcuts", lambda r: r.offcut_strip_mm, length),
         most("Widest strip that the offcuts give all round", lambda r: r.offcut_widest_mm, length),
-        shares(rows, "Blanks to buy or find", lambda r: r.blank_count, whole),
+        shares(rows, "Blanks in all", lambda r: r.blank_count, whole) if cut else "",
+        shares(rows, "Blanks to buy or find", lambda r: r.blank_count - r.cut_count, whole),
         most("Board area", lambda r: r.board_area_mm2, area),
         most("Of the boards ends under the top", lambda r: r.yield_part, part),
         most("Length of the blanks in all", lambda r: r.running_mm, length),

@@ -30,6 +30,8 @@ __all__ = [
 
 #: Air between an edge and its name (paper mm).
 _AWAY: Final = 1.6
+#: Between a name and what is drawn beside it (paper mm).
+_AIR: Final = 1.2
 #: Where along an edge its name may stand, best first.
 _SHARES: Final = (0.5, 0.38, 0.62, 0.25, 0.75, 0.12, 0.88)
 
@@ -198,19 +200,31 @@ def put_labels(
     found = []
     for label in labels:
         wide, high = block_size(label.lines, label.height)
-        spots = [outside(frame, point, out, wide, high) for point, out in label.places]
-        box = places.put(pen, label.lines, label.height, spots)
+        # what sticks out beyond the edge, as a blank does, pushes its name away
+        spots = [
+            outside(frame, point, out, wide, high, more)
+            for point, out in label.places
+            for more in (0.0, _AIR)
+        ]
+        box = places.put(pen, label.lines, label.height, spots, air=_AIR) or places.put(
+            pen, label.lines, label.height, spots
+        )
         if box is not None:
             found.append(box)
     return found
 
 
-def outside(frame: OutlineFrame, point: Point, out: Point, wide: float, high: float) -> Point:
-    """Middle of a block of lettering that lies outside a point of the edge and clear of its tangent (paper mm)."""
+def outside(
+    frame: OutlineFrame, point: Point, out: Point, wide: float, high: float, more: float = 0.0
+) -> Point:
+    """Middle of a block of lettering that lies outside a point of the edge and clear of its tangent (paper mm).
+
+    ``more`` is how much further away than it need be.
+    """
     x, y = frame.at(point)
     # the page is mirrored, and so is the direction
     ox, oy = -out[0], out[1]
-    away = _AWAY + (abs(ox) * wide + abs(oy) * high) / 2
+    away = _AWAY + more + (abs(ox) * wide + abs(oy) * high) / 2
     return x + ox * away, y + oy * away
 
 

@@ -56,6 +56,7 @@ class Places:
         *,
         over_lines: bool = False,
         white: bool = False,
+        air: float = 0.3,
     ) -> Box | None:
         """Write a block of lines about the first of some middle points that is free; None where none is.
 
@@ -67,11 +68,13 @@ class Places:
             Lines may run there: the block stands on white.
         white
             The block stands on white in any case.
+        air
+            Around the block, to lines and other lettering (mm).
         """
         wide, high = block_size(lines, height)
         for x, y in middles:
             box = (x - wide / 2, y - high / 2, x + wide / 2, y + high / 2)
-            if self.free(box, over_lines=over_lines):
+            if self.free(box, over_lines=over_lines, air=air):
                 self.take(box)
                 if pen is not None:
                     _write(pen, lines, height, box, white=white or over_lines)

@@ -9,9 +9,11 @@ from typing import Final
 
 from edgewright.cutlist.bench_cuts import BY_HAND, CrossCut
 from edgewright.cutlist.cut_view import lane_shape
-from edgewright.cutlist.model import Lane, Piece, Stick
+from edgewright.cutlist.model import DefectBox, Lane, Piece, Stick
 from edgewright.cutlist.plan import Plan
 from edgewright.cutlist.sheets.common import paragraph, paragraph_height
+from edgewright.cutlist.sheets.defect_marks import defect_words
+from edgewright.cutlist.sheets.strip_defects import strip_defects, strip_start
 from edgewright.display import show_ticks
 from edgewright.drawing.lettering import ASCENT, text_width
 from edgewright.drawing.paper import HATCHING, PANEL, THIN, Pen, Point, spread
@@ -24,6 +26,8 @@ _LABEL: Final = 3.6
 _NAMES: Final = 6.0
 _STOPS: Final = 8.0
 _GAP: Final = 4.0
+#: A defect is drawn at least so wide (paper mm).
+_LEAST: Final = 0.8
 #: Room at the ends of the bars for labels that are wider than their piece (paper mm).
 BAR_MARGIN: Final = 2.0
 
@@ -67,6 +71,9 @@ class StripBar:
         if ids is None or above is None or below is None:
             notes.append(self._spelled(stops))
         self._ids, self._above, self._below = ids or [], above or [], below or []
+        self._defects = strip_defects(plan.cut_plan, stick, lane)
+        if self._defects:
+            notes.append(f"Framed, from the {strip_start(stick)}: {self._defect_words()}.")
         self._notes = notes
 
     # what is written
@@ -116,6 +123,13 @@ class StripBar:
         done = {cut.piece_id for cut in stops}
         words += [f"{p.id} {show_ticks(p.length_ticks, units)}" for p in self._pieces if p.id not in done]
         return "; ".join(words)
+
+    def _defect_words(self) -> str:
+        units = self._plan.job.units
+        return "; ".join(
+            f"{defect_words(box)}, {show_ticks(start, units)} to {show_ticks(end, units)}"
+            for box, start, end in self._defects
+        )
 
     # where it stands
 
@@ -191,6 +205,10 @@ class StripBar:
         for start, end in ((ends[0], 0), (lane.length_ticks, ends[1])):
             if end > start:
                 self._hatched(pen, ((start, low), (end, low), (end, high), (start, high)), 135)
+        for box, start, end in self._defects:
+            self._defect(
+                pen, self._x(start - lane.trim_start_ticks), self._x(end - lane.trim_start_ticks), low, box
+            )
         shapes = [self._points(piece, low) for piece in self._pieces]
         for shape in shapes:
             pen.outline(PANEL, [(self._x(t), y) for t, y in shape])
@@ -198,6 +216,15 @@ class StripBar:
             self._hatched(pen, (before[1], after[0], after[3], before[2]), 45)
         self._last_kerf(pen, shapes[-1], low, high)
         pen.running((self._x(0), low), ())
+
+    def _defect(self, pen: Pen, left: float, right: float, low: float, box: DefectBox) -> None:
+        """A defect right across the bar, crossed where it is metal; wide enough to be seen."""
+        more = max(0.0, _LEAST - (right - left)) / 2
+        left, right, high = left - more, right + more, low + self._bar
+        pen.box(PANEL, left, low, right, high)
+        if box.metal:
+            pen.line(PANEL, (left, low), (right, high))
+            pen.line(PANEL, (left, high), (right, low))
 
     def _points(self, piece: Piece, low: float) -> list[Point]:
         """Corners of a piece: ticks along the bar and paper y, inner edge first."""

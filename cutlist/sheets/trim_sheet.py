@@ -22,6 +22,7 @@ from edgewright.cutlist.sheets.common import (
 )
 from edgewright.cutlist.sheets.cut_labels import CutLabels, Label
 from edgewright.cutlist.sheets.cut_table import CutTable
+from edgewright.cutlist.sheets.defect_marks import defect_marks
 from edgewright.cutlist.sheets.panel import PanelFrame, PlacedCut, after_cut, draw_panel
 from edgewright.display import show_ticks
 from edgewright.drawing.paper import (
@@ -279,4 +280,12 @@ class _Figure:
         last = self._placed[-1]
         kept = after_cut(last.edges, last.cut)
         wood = (frame.x(kept["east"]), frame.y(kept["south"]), frame.x(kept["west"]), frame.y(kept["north"]))
+        lines = [
+            [self._point(across, begin), self._point(across, end)]
+            for p in self._placed
+            for across in (
+                frame.across(p.cut.side, p.at(at)) for at in (p.cut.keep_ticks, p.cut.kerf_end_ticks)
+            )
+        ]
+        taken += defect_marks(pen, frame, self._plan.cut_plan.defects, taken, lines)
         chalk_marks(pen, wood, taken)

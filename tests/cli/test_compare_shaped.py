@@ -27,10 +27,11 @@ def test_lines_fit_the_screen(name, vary, columns):
 def test_blanks_are_told_under_each_row_and_once_where_they_are_alike():
     different = compared("round_from_square", "segments").stdout
     assert "blanks: 8 segments" in different
-    assert "blanks: 16 segments" in different
+    assert "blanks: 8 cut from 4 sticks" in different
     alike = compared("round_from_square", "radii").stdout
     assert "blanks:" not in alike
-    assert "12 segments" in alike
+    assert "12 blanks" in alike
+    assert "to buy or find: 8 segments 12 11/32" in " ".join(alike.split())
 
 
 def test_each_fit_has_its_finished_size():
@@ -69,3 +70,13 @@ def test_a_faulty_outline_exits_with_2(tmp_path):
     result = run("compare", path)
     assert (result.exit_code, result.stdout) == (2, "")
     assert "circle" in result.stderr
+
+
+@pytest.mark.example
+def test_what_the_stock_gives_is_not_to_be_bought():
+    said = " ".join(compared("round_from_square", "segments").stdout.split())
+    # one segment from each corner of the square; of 16 there are two
+    assert "4 cut from 4 sticks; to buy or find: 8 segments 12 11/32 x 2 23/32 x 3/4 in" in said
+    assert "8 cut from 4 sticks; to buy or find: 8 segments" in said
+    assert "blanks: 8 segments 19 1/16 x 3 5/8 x 3/4 in" in said
+    assert "Blanks in all: 8 segments 8; 12 segments 12;" in said
