@@ -58,6 +58,48 @@ def test_feasible_cheapest_fewest_splices_and_sticks_as_by_brute_force(for_sale:
     assert kinds[None] >= (0 if for_sale else cases // 4)
 
 
+def without_kerf(sides: Sequence[int], lanes: Sequence[int]) -> int | None:
+    """Fewest splices where the saw takes nothing and a side may have any: lanes joined end to end less components."""
+
+    @cache
+    def fewest(sides_left: int, lanes_left: int) -> int | None:
+        if not sides_left:
+            return 0
+        found = []
+        for some in range(1, sides_left + 1):
+            for held in range(1, lanes_left + 1):
+                if some & ~sides_left or held & ~lanes_left or not some & sides_left & -sides_left:
+                    continue
+                rest = fewest(sides_left ^ some, lanes_left ^ held)
+                if rest is not None and _sum(sides, some) <= _sum(lanes, held):
+                    found.append(rest + held.bit_count() - 1)
+        return min(found, default=None)
+
+    return fewest((1 << len(sides)) - 1, (1 << len(lanes)) - 1)
+
+
+def _sum(lengths: Sequence[int], chosen: int) -> int:
+    return sum(length for at, length in enumerate(lengths) if chosen >> at & 1)
+
+
+@pytest.mark.property
+def test_without_kerf_it_is_plain_splicing() -> None:
+    """A plan exists exactly when the lanes are as long as the sides; splices by sharing out lanes to groups of sides."""
+    kinds = Counter[object]()
+    for number in range(250):
+        (sides, sticks), rules = small_problem(number)
+        free = tuple(dataclasses.replace(one, max_splices=len(sticks)) for one in sides)
+        bare = dataclasses.replace(rules, kerf_ticks=0, mitre_kerf_ticks=0, splices_allowed=True)
+        lengths = [one.length_ticks for one in sides]
+        lanes = [lane.length_ticks for one in sticks for lane in one.lanes]
+        fewest, got = without_kerf(lengths, lanes), values((free, sticks), bare)
+        assert (fewest is not None) == (sum(lengths) <= sum(lanes))
+        assert (None if got is None else got[1]) == fewest, f"case {number}"
+        kinds[fewest] += 1
+    assert min(kinds[None], kinds[0], kinds[1]) >= 25
+    assert kinds[2] + kinds[3] >= 25
+
+
 # --- properties under the usual rules ---------------------------------------------------------------------------
 
 
