@@ -3,6 +3,7 @@ from __future__ import annotations
 import dataclasses
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from functools import cache
 
 import pytest
 from hypothesis import given, settings
@@ -84,7 +85,7 @@ def _sum(lengths: Sequence[int], chosen: int) -> int:
 
 @pytest.mark.property
 def test_without_kerf_it_is_plain_splicing() -> None:
-    """A plan exists exactly when the lanes are as long as the sides; splices by sharing out lanes to groups of sides."""
+    """A plan exists exactly when the lanes are as long as the sides; splices by sharing out lanes to sides."""
     kinds = Counter[object]()
     for number in range(250):
         (sides, sticks), rules = small_problem(number)
