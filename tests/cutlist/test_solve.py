@@ -97,8 +97,7 @@ def test_without_kerf_it_is_plain_splicing() -> None:
         assert (fewest is not None) == (sum(lengths) <= sum(lanes))
         assert (None if got is None else got[1]) == fewest, f"case {number}"
         kinds[fewest] += 1
-    assert min(kinds[None], kinds[0], kinds[1]) >= 25
-    assert kinds[2] + kinds[3] >= 25
+    assert min(kinds[None], kinds[0], kinds[1], kinds[2] + kinds[3]) >= 12
 
 
 # --- properties under the usual rules ---------------------------------------------------------------------------
