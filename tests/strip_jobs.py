@@ -87,3 +87,30 @@ def random_job(number: int, units: Units = "in", *, shuffled: bool = False) -> s
             "",
         ]
     )
+
+
+#: Three layers and six kinds of boards: too many components to list, so they are generated.
+HARD = """[job]
+title = "three layers, six kinds"
+units = "in"
+[top]
+length = 96
+width = 50
+thickness = "3/4"
+material = "plywood"
+[trim]
+north = 9
+south = 4
+[edge]
+layers = 3
+strip_width = "2 1/2"
+""" + "".join(
+    f'[[stock]]\nname = "{name}"\nlength = {length}\nwidth = {width}\nthickness = "3/4"\n{more}\n'
+    for name, length, width, more in (
+        ("long board", 96, 6, "price = 25"),
+        ("short board", 48, 6, "price = 10"),
+        ("rack a", 40, 6, "count = 2"),
+        ("rack b", 31, 3, "count = 3"),
+        ("board c", 60, 9, "price = 18"),
+    )
+)

@@ -6,12 +6,15 @@ are held against brute force in ``test_solve``.
 
 from __future__ import annotations
 
+import json
 from collections import Counter
 from functools import cache
+from pathlib import Path
 
 import pytest
 from as_cut_jobs import as_planned
-from strip_jobs import random_job
+from cli_jobs import program
+from strip_jobs import HARD, random_job
 
 from edgewright.cutlist.checker import check_plan, recompute_bounds
 from edgewright.cutlist.cutting import make_cut_plan
@@ -21,7 +24,7 @@ from edgewright.cutlist.stages import plain_plan
 from edgewright.design.build import build_design
 from edgewright.jobfile import parse_job
 
-JOBS = range(60)
+JOBS = range(42)
 
 
 @cache
@@ -51,10 +54,10 @@ def test_the_checker_accepts_every_plan_and_no_bound_is_beaten() -> None:
         seen[made.status] += 1
         seen["spliced"] += bool(made.stages) and made.stages[1].value > 0
         seen["bought"] += bool(made.stages) and made.stages[0].value > 0
-    assert seen["ready"] >= 30
-    assert seen["impossible"] >= 10
-    assert seen["spliced"] >= 8
-    assert seen["bought"] >= 4
+    assert seen["ready"] >= 20
+    assert seen["impossible"] >= 8
+    assert seen["spliced"] >= 6
+    assert seen["bought"] >= 3
     assert seen["proven"] >= seen["stages"] * 9 // 10
 
 
@@ -102,3 +105,14 @@ def test_after_every_cut_the_rest_costs_as_much_and_has_as_many_splices(number: 
         again = plan(parse_job(text + as_planned(before, cuts))).cut_plan
         assert check_plan(plain_plan(again)) == ()
         assert [stage.value for stage in again.stages[:2]] == [stage.value for stage in before.stages[:2]]
+
+
+@pytest.mark.property
+def test_a_hard_job_gives_the_same_bytes_whatever_the_order_of_hashes(tmp_path: Path) -> None:
+    path = tmp_path / "job.toml"
+    path.write_text(HARD, encoding="utf-8")
+    printed = [program("plan", path, "--json", env={"PYTHONHASHSEED": seed}) for seed in ("1", "4711")]
+    assert [run.returncode for run in printed] == [0, 0]
+    plan = json.loads(printed[0].stdout)["cut_plan"]
+    assert any(stage["certificate"] for stage in plan["stages"])
+    assert len({run.stdout for run in printed}) == 1

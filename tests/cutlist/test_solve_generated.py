@@ -34,7 +34,7 @@ def as_data(problem: Problem, rules: PlanRules, layout: StripLayout) -> dict[str
 
 
 @pytest.mark.property
-@pytest.mark.parametrize(("for_sale", "cases"), [(False, 400), (True, 120)])
+@pytest.mark.parametrize(("for_sale", "cases"), [(False, 400), (True, 100)])
 def test_generated_as_by_brute_force_and_no_certificate_claims_more(
     for_sale: bool, cases: int, monkeypatch: pytest.MonkeyPatch
 ) -> None:
