@@ -28,7 +28,7 @@ from edgewright.cutlist.checker import recompute_bounds, shortage_holds
 from edgewright.cutlist.solve import solve_strips
 
 #: Work the other solver is given for each stage, in its own unit (about a second).
-LIMIT = 20.0
+LIMIT = 5.0
 CASES = {"12 tables, one width": 20}
 USUAL = 40
 
