@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from edgewright.cutlist.demand import plan_rules, ring_sides, sticks_for
-from edgewright.cutlist.model import Lane, Shortage, Stick
+from edgewright.cutlist.model import Lane, PlanRules, RingSide, Shortage, Stick
 from edgewright.cutlist.solve import joint_ticks, solve_strips
 from edgewright.cutlist.widest import length_need
 from edgewright.design.model import Design
 from edgewright.display import show_ticks
 from edgewright.ticks import part_ticks, snap_up
 from edgewright.trade import inch
+from edgewright.units import Units
 
 __all__ = ["extra_strips", "shortage_of", "with_proof"]
 
@@ -46,6 +48,7 @@ def shortage_of(design: Design, width: int) -> Shortage:
         kept = "the splice rules" if rules.splices_allowed else "every side whole"
         sentence = (
             f"{in_words} and there are {show_ticks(have, units)}, but no layout was found that keeps {kept}"
+            f"{_too_long(sides, sticks, rules, units)}"
         )
     return Shortage(
         strip_width_ticks=width,
@@ -60,6 +63,18 @@ def shortage_of(design: Design, width: int) -> Shortage:
         sentence=sentence,
         buy_length_ticks=extra[1] if extra else None,
         buy_sentence=_buy_words(design, width, extra),
+    )
+
+
+def _too_long(sides: Sequence[RingSide], sticks: Sequence[Stick], rules: PlanRules, units: Units) -> str:
+    """The side that no strip is long enough for, in words, where every side must be whole."""
+    longest = max((lane.length_ticks for stick in sticks for lane in stick.lanes), default=0)
+    side = max(sides, key=lambda side: side.length_ticks)
+    if rules.splices_allowed or side.length_ticks <= longest:
+        return ""
+    return (
+        f": side {side.id} is {show_ticks(side.length_ticks, units)} long, the longest strip "
+        f"{show_ticks(longest, units)}"
     )
 
 

@@ -144,6 +144,16 @@ class Splice(Section):
         "most splices in one side", f"1 in a side under 8 ft, one more for each further 8 ft; {COMMON}"
     )
 
+    @model_validator(mode="after")
+    def _no_splices_where_none_are_allowed(self) -> Splice:
+        if not self.allowed and self.max_per_side:
+            message = (
+                f"{self.max_per_side} is given beside allowed = false: leave it out, or write allowed = true; "
+                "0 is possible"
+            )
+            raise JobFaultsError([(("max_per_side",), message)])
+        return self
+
     def most(self, side_mm: Fraction) -> int:
         """Most splices in a side of this length (mm)."""
         if not self.allowed:

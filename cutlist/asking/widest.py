@@ -46,7 +46,9 @@ def _variants(job: Job) -> Iterator[Variant]:
     for group in one_at_a_time(job, ("sides", "corners")):
         yield from (variant for variant in group.variants if not variant.as_written)
     allowed = not job.splice.allowed
-    splice = type(job.splice).model_validate(given(job.splice) | {"allowed": allowed})
+    # where none are allowed, a number of them would contradict it
+    rules = {key: value for key, value in given(job.splice).items() if allowed or key != "max_per_side"}
+    splice = type(job.splice).model_validate(rules | {"allowed": allowed})
     yield Variant("splices allowed" if allowed else "no splices", with_tables(job, splice=splice))
 
 

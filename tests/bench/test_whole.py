@@ -7,10 +7,8 @@ the first N cases of each class the other solver proves, and how much longer it 
 
 from __future__ import annotations
 
-import json
 import resource
 import statistics
-import subprocess
 import sys
 import time
 from collections.abc import Callable, Iterable
@@ -21,6 +19,7 @@ import pytest
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
 
+from ask_general_solver import ask_general_solver
 from whole_cases import paper_rolls, plain, shop, triplets, uniform
 
 from edgewright.cutlist.whole.model import WholeProblem
@@ -45,12 +44,8 @@ CLASSES: dict[str, tuple[Callable[[int], WholeProblem], int]] = {
 
 def general_solver(problem: WholeProblem, limit: float = LIMIT) -> tuple[tuple[int, ...] | None, float]:
     """Give the problem to the general constraint solver: values if all are proven, and CPU seconds."""
-    command = [sys.executable, str(Path(__file__).with_name("general_solver.py")), str(limit)]
-    text = json.dumps(plain(problem))
-    values, seconds = json.loads(
-        subprocess.run(command, input=text, capture_output=True, text=True, check=True).stdout
-    )
-    return None if values is None else tuple(values), seconds
+    ((values, seconds),) = ask_general_solver("whole", [plain(problem)], limit)
+    return None if None in values else tuple(value for value in values if value is not None), seconds
 
 
 @pytest.mark.parametrize("name", CLASSES)

@@ -4,19 +4,16 @@ import dataclasses
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from functools import cache
-from itertools import combinations, pairwise
-from random import Random
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from strip_cases import BARE_RULES, INCH, INCH_RULES, side, stick
+from strip_brute_force import Problem, best_by_hand, fewest_splices, small_problem
+from strip_cases import INCH, INCH_RULES, side, stick
 
 from edgewright.cutlist.model import PlanRules, RingSide, Stick
 from edgewright.cutlist.solve import StripLayout, solve_strips
 from edgewright.cutlist.stages import stage_values
-
-Problem = tuple[tuple[RingSide, ...], tuple[Stick, ...]]
 
 
 def values(problem: Problem, rules: PlanRules) -> tuple[int, ...] | None:
@@ -31,56 +28,7 @@ def solved(sides: Sequence[RingSide], sticks: Sequence[Stick], rules: PlanRules 
     return layout
 
 
-# --- brute force: every way to share out every side, tick by tick --------------------------------------------------
-
-
-@cache
-def shares(length: int, lanes: int, most: int) -> tuple[tuple[int, ...], ...]:
-    """Every way to take ``length`` from ``lanes`` lanes in at most ``most`` pieces."""
-    if lanes == 1:
-        return ((length,),) if length == 0 or most else ()
-    return tuple(
-        (take, *rest)
-        for take in range(length + 1)
-        if not take or most
-        for rest in shares(length - take, lanes - 1, most - (take > 0))
-    )
-
-
-def fewest_splices(sides: Sequence[tuple[int, int]], lanes: Sequence[int], kerf: int) -> int | None:
-    """Fewest splices that cover sides of (length, splices allowed); None if nothing does.
-
-    A lane is full when its pieces, each with one kerf, reach its length and one kerf.
-    """
-    if not lanes:
-        return None
-    states: dict[tuple[int, ...], int] = {tuple(sorted(lane + kerf for lane in lanes)): 0}
-    for length, allowed in sides:
-        after: dict[tuple[int, ...], int] = {}
-        for room, spent in states.items():
-            for share in shares(length, len(room), allowed + 1):
-                left = [r - (s + kerf if s else 0) for r, s in zip(room, share, strict=True)]
-                if min(left) >= 0:
-                    key, cost = tuple(sorted(left)), spent + sum(s > 0 for s in share) - 1
-                    after[key] = min(cost, after.get(key, cost))
-        states = after
-    return min(states.values(), default=None)
-
-
-def cheapest(problem: Problem, rules: PlanRules) -> tuple[int, int] | None:
-    """Least cost, and the fewest splices for it, over every purchase."""
-    sides, sticks = problem
-    needs = [(s.length_ticks, s.max_splices if rules.splices_allowed else 0) for s in sides]
-    own = [s for s in sticks if s.source != "for sale"]
-    sale = [s for s in sticks if s.source == "for sale"]
-    found: list[tuple[int, int]] = []
-    for count in range(len(sale) + 1):
-        for bought in combinations(sale, count):
-            lanes = [lane.length_ticks for s in (*own, *bought) for lane in s.lanes]
-            splices = fewest_splices(needs, lanes, rules.kerf_ticks)
-            if splices is not None:
-                found.append((sum(s.price_cents for s in bought), splices))
-    return min(found, default=None)
+# --- against brute force --------------------------------------------------------------------------------------
 
 
 @pytest.mark.example
@@ -95,40 +43,61 @@ def test_the_brute_force_itself_by_hand() -> None:
     assert fewest_splices([(6, 1), (3, 1)], [5, 5], 1) == 1  # 6 = 5 + 1; then 1 + kerf + 3 = 5
 
 
-def small_problem(number: int, *, for_sale: bool = False) -> tuple[Problem, PlanRules]:
-    """Up to 4 sides and 4 lanes that hold about what the sides need, so that many cases fit, and barely."""
-    pick = Random(number)
-    count, kerf, lanes = pick.randint(1, 4), pick.randint(1, 2), pick.randint(1, 4)
-    sides = tuple(
-        side(f"{'NESW'[i]}1", pick.randint(2, 9 - count), splices=pick.choice([0, 1, 1, 2, 3]))
-        for i in range(count)
-    )
-    held = max(5, sum(s.length_ticks for s in sides) + pick.randint(0, count) * kerf + pick.randint(-1, 1))
-    ends = [0, *sorted(pick.sample(range(1, held), lanes - 1)), held]
-    sticks = []
-    for i, (low, high) in enumerate(pairwise(ends)):
-        price = pick.choice([None, 1, 2, 5]) if for_sale else None
-        sticks.append(stick(f"s{i}", high - low, price=price))
-    if for_sale:
-        sticks.append(stick("more", pick.randint(3, 10), price=pick.randint(1, 6)))
-    rules = dataclasses.replace(BARE_RULES, kerf_ticks=kerf, splices_allowed=pick.random() < 0.9)
-    return (sides, tuple(sticks)), rules
-
-
 @pytest.mark.property
 @pytest.mark.parametrize(("for_sale", "cases"), [(False, 800), (True, 120)])
-def test_feasible_cheapest_and_fewest_splices_as_by_brute_force(for_sale: bool, cases: int) -> None:
+def test_feasible_cheapest_fewest_splices_and_sticks_as_by_brute_force(for_sale: bool, cases: int) -> None:
     kinds = Counter[object]()
     for number in range(cases):
         problem, rules = small_problem(number, for_sale=for_sale)
-        best, got = cheapest(problem, rules), values(problem, rules)
-        assert (None if got is None else got[:2]) == best, f"case {number}"
+        best, got = best_by_hand(problem, rules), values(problem, rules)
+        assert (None if got is None else got[:3]) == best, f"case {number}"
         kinds[best and best[1]] += 1
     # the cases are worth something: many have no plan, many need splices
     assert kinds[0] >= cases // 4
     assert kinds[1] >= cases // 8
     assert kinds[2] + kinds[3] >= (0 if for_sale else cases // 40)
     assert kinds[None] >= (0 if for_sale else cases // 4)
+
+
+def without_kerf(sides: Sequence[int], lanes: Sequence[int]) -> int | None:
+    """Fewest splices where the saw takes nothing and a side may have any: lanes joined end to end less components."""
+
+    @cache
+    def fewest(sides_left: int, lanes_left: int) -> int | None:
+        if not sides_left:
+            return 0
+        found = []
+        for some in range(1, sides_left + 1):
+            for held in range(1, lanes_left + 1):
+                if some & ~sides_left or held & ~lanes_left or not some & sides_left & -sides_left:
+                    continue
+                rest = fewest(sides_left ^ some, lanes_left ^ held)
+                if rest is not None and _sum(sides, some) <= _sum(lanes, held):
+                    found.append(rest + held.bit_count() - 1)
+        return min(found, default=None)
+
+    return fewest((1 << len(sides)) - 1, (1 << len(lanes)) - 1)
+
+
+def _sum(lengths: Sequence[int], chosen: int) -> int:
+    return sum(length for at, length in enumerate(lengths) if chosen >> at & 1)
+
+
+@pytest.mark.property
+def test_without_kerf_it_is_plain_splicing() -> None:
+    """A plan exists exactly when the lanes are as long as the sides; splices by sharing out lanes to sides."""
+    kinds = Counter[object]()
+    for number in range(250):
+        (sides, sticks), rules = small_problem(number)
+        free = tuple(dataclasses.replace(one, max_splices=len(sticks)) for one in sides)
+        bare = dataclasses.replace(rules, kerf_ticks=0, mitre_kerf_ticks=0, splices_allowed=True)
+        lengths = [one.length_ticks for one in sides]
+        lanes = [lane.length_ticks for one in sticks for lane in one.lanes]
+        fewest, got = without_kerf(lengths, lanes), values((free, sticks), bare)
+        assert (fewest is not None) == (sum(lengths) <= sum(lanes))
+        assert (None if got is None else got[1]) == fewest, f"case {number}"
+        kinds[fewest] += 1
+    assert min(kinds[None], kinds[0], kinds[1], kinds[2] + kinds[3]) >= 12
 
 
 # --- properties under the usual rules ---------------------------------------------------------------------------
