@@ -13,7 +13,6 @@ import statistics
 import sys
 import time
 from collections.abc import Iterable
-from importlib.util import find_spec
 from pathlib import Path
 
 import pytest
@@ -51,7 +50,6 @@ def test_class(benchmark, name):
     assert proven[0]
 
 
-@pytest.mark.skipif(find_spec("ortools") is None, reason="the extra `compare` is not installed")
 @pytest.mark.parametrize("name", ["spliced, one table", "two layers, six kinds of stock"])
 def test_general_solver(benchmark, name):
     problem = as_problem(*CLASSES[name](1))

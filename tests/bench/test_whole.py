@@ -12,7 +12,6 @@ import statistics
 import sys
 import time
 from collections.abc import Callable, Iterable
-from importlib.util import find_spec
 from pathlib import Path
 
 import pytest
@@ -54,7 +53,6 @@ def test_class(benchmark, name):
     assert benchmark.pedantic(solve_whole, args=(make(0),), rounds=1, iterations=1).proven
 
 
-@pytest.mark.skipif(find_spec("ortools") is None, reason="the extra `compare` is not installed")
 @pytest.mark.parametrize("name", ["paper rolls", "uniform 120", "shop"])
 def test_general_solver(benchmark, name):
     make, _ = CLASSES[name]

@@ -174,4 +174,4 @@ def _places(value, found=None):
 
 def test_what_stands_in_the_file_is_what_is_proven():
     plan = shaped_plan(BOUGHT)
-    assert json.loads(json.dumps(build_up_dict(plan.build_up))) == plain(BOUGHT)["build_up"]
+    assert json.loads(json.dumps(build_up_dict(plan.design, plan.build_up))) == plain(BOUGHT)["build_up"]

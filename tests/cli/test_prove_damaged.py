@@ -103,7 +103,7 @@ def test_a_claim_that_is_too_good_is_named(plans, prove):
         ("7", "is no plan"),
         ('{"format": "edgewright plan"}', "is no plan"),
         ('{"format": "something else", "cut_plan": {}}', "is no plan"),
-        ('{"format": "edgewright plan", "cut_plan": []}', "has no cut plan"),
+        ('{"format": "edgewright plan", "cut_plan": []}', "is no plan"),
         ('{"format": "edgewright plan", "cut_plan": {}, "job": {}}', "holds no cut"),
     ],
     ids=lambda value: value[:20],

@@ -207,7 +207,6 @@ def test_blanks_as_wide_as_the_boards_are_plain_cutting_stock():
 @pytest.mark.reference
 def test_constraint_solver_finds_no_fewer_sheets():
     """The same by a general constraint solver, lanes and places as plain variables."""
-    pytest.importorskip("ortools")
     cases, expected = [], []
     for seed in range(4):
         pick = Random(900 + seed)
