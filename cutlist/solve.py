@@ -28,6 +28,7 @@ COMBINATION_LIMIT = 3_000
 ROUND_LIMIT = 12
 #: Rounds where any plan will do, as when widths or lengths to buy are tried.
 _FEW_ROUNDS = 6
+_FEW_GENERATED = 3
 #: Components that are listed and chosen from all at once; where there are more, they are generated as they pay.
 _MOST_LISTED = 400
 #: Most splices in one component, at the first tries; the last try has no such limit.
@@ -78,7 +79,7 @@ def solve_strips(
     columns = Columns(pool, splices_allowed=rules.splices_allowed)
     most = sum(side.max_splices for side in sides) if rules.splices_allowed else 0
     realiser = Realiser(sides, [kind.members for kind in pool.sides], rules)
-    labour, best = rules.labour_cents, None
+    labour, best, too_many = rules.labour_cents, None, False
     lanes = [lane for stick in sticks for lane in stick.lanes]
     for limit in (*(few for few in _FEW_SPLICES if few < most), most):
         found, complete = components(
@@ -87,7 +88,8 @@ def solve_strips(
             work_limit=_share(COMBINATION_LIMIT, rules),
             splice_limit=limit,
         )
-        if not complete or len(found) > _MOST_LISTED:
+        if not too_many and (not complete or len(found) > _MOST_LISTED):
+            too_many = True
             layout = _generated(pool, found, realiser, sides, sticks, rules, strip_width, any_plan)
             if layout is not None:
                 return layout
@@ -132,7 +134,7 @@ def _generated(
         labour=rules.labour_cents,
         any_plan=any_plan,
         limits=Limits(
-            rounds=_share(usual.rounds, rules),
+            rounds=_share(_FEW_GENERATED if any_plan else usual.rounds, rules),
             nodes=_share(usual.nodes, rules),
             pricing=_share(usual.pricing, rules),
         ),

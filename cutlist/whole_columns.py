@@ -11,6 +11,8 @@ from edgewright.cutlist.whole.solve import solve_whole
 
 __all__ = ["whole_columns"]
 
+#: With more kinds of sticks its search takes longer than the strip planner's own.
+_MOST_KINDS = 80
 _NODES = 60
 _ROUNDS = 400
 
@@ -20,7 +22,9 @@ def whole_columns(pool: SplicePool, effort: int = 100) -> tuple[Column, ...]:
 
     Only for one family without nesting mitres, each stick ripped in one way.
     """
-    if pool.joints != (pool.kerf,) or len(pool.ways) != len(pool.group_counts) or effort <= 0:
+    if pool.joints != (pool.kerf,) or len(pool.ways) != len(pool.group_counts):
+        return ()
+    if effort <= 0 or len(pool.ways) > _MOST_KINDS:
         return ()
     lanes: dict[int, list[tuple[int, int]]] = {}
     for lane in pool.lanes:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import islice
 from typing import Final
 
 from edgewright.cutlist.column_generation.integer import Choice, IntegerMaster, length_rows, trimmed
@@ -65,6 +66,8 @@ _SPLICES: Final = Weights(splice=1)
 #: Components of up to so many splices, so many of them, are looked at before they are chosen.
 _ASKED_SPLICES: Final = 4
 _MOST_ASKED: Final = 1000
+#: Components that are put in for one that was refused.
+_MOST_INSTEAD: Final = 60
 #: Rounds of choose and place in the stages behind the splices; where none can be placed the plan before stands.
 _LATER_ROUNDS: Final = 3
 #: Lanes in the components that are generated: few at first, more where that settles nothing.
@@ -283,18 +286,21 @@ class Search:
     def refuse(self, uses: Sequence[Column], placed: Realised) -> None:
         """Take out what cannot be placed alone, or bar what cannot be placed together; put in what might do."""
         failed = {uses[n] for n in placed.alone or placed.together}
-        instead = [column for use in sorted(failed, key=_order) for column in self._instead(use)]
+        known = set(self.relaxation.columns)
+        instead = dict.fromkeys(
+            column
+            for use in sorted(failed, key=_order)
+            for column in islice((c for c in self._instead(use) if c not in known), _MOST_INSTEAD)
+        )
         if placed.alone:
             self.refused |= failed
         else:
             counts = {use: sum(other == use for other in uses) for use in failed}
-            known = set(self.relaxation.columns)
             if counts.keys() <= known:
                 self.forbidden.append(counts)
             else:  # a component that was trimmed: without it, the same choice may not come again
                 self.refused |= failed
-        fresh = dict.fromkeys(instead)
-        self.relaxation.columns += [c for c in fresh if c not in set(self.relaxation.columns)]
+        self.relaxation.columns += list(instead)
 
     def _instead(self, failed: Column) -> Iterator[Column]:
         """The same with a loop, with one lane more, or with the sides of a lane that is cut whole."""

@@ -28,6 +28,8 @@ Ints = NDArray[np.int64]
 #: Rooms are counted in so many steps at most; where the lengths' common divisor is finer, they are rounded so that
 #: every component still counts as possible.
 _MOST_STEPS: Final = 24_000
+#: Where there are more kinds of lanes, those that others beat are left out all the same.
+_MOST_SCARCE: Final = 200
 #: Cost of a set of lanes that there are not enough of.
 _NEVER: Final = 1 << 61
 
@@ -137,7 +139,8 @@ def _price_family(
         most = max(most, int((sack.value[rooms] - costs - extra).max()))
     first = np.lexsort((costs, -lengths))
     # of lanes that are scarce, those that others beat are needed too
-    order = first if lawful_only else first[_frontier(lengths[first], costs[first])]
+    scarce = lawful_only and len(first) <= _MOST_SCARCE
+    order = first if scarce else first[_frontier(lengths[first], costs[first])]
     supply = np.array([pool.available(lanes[n]) for n in order], dtype=np.int64)
     room, cost = lengths[order], costs[order]
     trails = np.arange(len(order), dtype=np.int64)[:, None]

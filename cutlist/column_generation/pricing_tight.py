@@ -24,6 +24,8 @@ Ints = NDArray[np.int64]
 #: Beyond so many steps of length, or sums of lanes, this is left to the plain pricing.
 _MOST_STEPS: Final = 40_000
 _MOST_SUMS: Final = 8_000
+#: Sums times lanes to be looked at at once.
+_MOST_PAIRS: Final = 500_000
 _NEVER: Final = 1 << 60
 
 
@@ -76,6 +78,8 @@ def price_tight(
     most = 0
     for number in range(1, most_lanes + 1):
         if number > 1:
+            if len(sums) * len(lengths) > _MOST_PAIRS:
+                return None
             every = (sums[:, None] + lengths[None, :]).ravel()
             cost = (bills[:, None] + costs[None, :]).ravel() + duals.splice
             if lawful_only:
