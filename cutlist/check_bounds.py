@@ -18,6 +18,8 @@ __all__ = ["recompute_bounds", "shortage_holds"]
 
 Bound = tuple[int | None, str]
 
+#: Sides beyond which the search of every case is given less.
+_MANY_SIDES = 16
 #: Steps allowed for a certificate: its work grows with the kinds of sides and strips, not with their combinations.
 _CERTIFICATE_WORK = 5_000_000
 
@@ -40,6 +42,8 @@ def recompute_bounds(plan: Plain, work_limit: int = 200_000) -> dict[str, Bound]
     """
     if shape_faults(plan):
         return dict.fromkeys((*STAGES, WITH_LABOUR), (None, "the plan is malformed"))
+    if len(plan["sides"]) > _MANY_SIDES:
+        work_limit //= 10  # there a search hardly ever ends, and certificates do what can be done
     work = Work(work_limit)
     stock = Stock(plan, work)
     values = stage_values(plan)
@@ -192,6 +196,9 @@ def _stick_bound(stock: Stock, values: dict[str, int]) -> Bound:
 def _fence_bound(stock: Stock, values: dict[str, int]) -> Bound:
     cost, splices, sticks = (values[name] for name in STAGES[:3])
     fewest: int | None = None
+    least = min((len(kind.settings) for kind in stock.kinds), default=0)
+    if values["sticks touched"] and least == values["fence settings"]:
+        return least, "no stick does with fewer" if least else "no board need be ripped on the fence"
     for choice in stock.choices(sticks, cost, stock.need(10**9, splices)):
         settings = {s for kind, n in zip(stock.kinds, choice, strict=True) if n for s in kind.settings}
         if fewest is not None and len(settings) >= fewest:

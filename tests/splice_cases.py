@@ -8,6 +8,7 @@ from __future__ import annotations
 import dataclasses
 import json
 from collections.abc import Callable, Mapping, Sequence
+from functools import partial
 from random import Random
 from typing import Any
 
@@ -79,11 +80,11 @@ def twelve_tables(seed: int) -> Case:
     return tuple(sides), tuple(sticks)
 
 
-def tight_stock(seed: int) -> Case:
+def tight_stock(seed: int, most_tables: int = 4) -> Case:
     """One to four tables whose sticks, kerfs counted in, hold from what the sides need to 1 % more."""
     pick = Random(seed)
     sides: list[RingSide] = []
-    for table in range(1, pick.randint(1, 4) + 1):
+    for table in range(1, pick.randint(1, most_tables) + 1):
         sides += _ring(f"{table}.", 1, _quarters(pick, 48, 96), _quarters(pick, 20, 44))
     target = int(sum(one.length_ticks + EIGHTH for one in sides) * (1 + pick.random() / 100))
     step = INCH // 32
@@ -107,6 +108,7 @@ CLASSES: Mapping[str, Callable[[int], Case]] = {
     "spliced, one table": single_table,
     "two layers, six kinds of stock": two_layers,
     "12 tables, one width": twelve_tables,
+    "tight stock, 4 or 8 sides": partial(tight_stock, most_tables=2),
     "tight stock, 4 to 16 sides": tight_stock,
 }
 

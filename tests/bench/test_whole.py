@@ -1,8 +1,8 @@
 """Whole pieces: published classes and shop cases, and the same cases given to a general constraint solver.
 
 ``python tests/bench/test_whole.py N`` prints the table: class, cases, proven, median and worst CPU time; how many of
-the first N cases of each class the other solver proves, and how much longer it takes for those. It needs the extra
-``compare``; without N it is left out.
+the first N cases of each class the other solver proves, and how much longer it takes for those. Without
+N it is left out.
 """
 
 from __future__ import annotations

@@ -348,6 +348,8 @@ def test_hundreds_of_kinds_of_boards_are_bounded_by_length_alone() -> None:
     found = recompute_bounds(plan)
     # one board alone is too short, and two of the cheapest cost 12.00 each
     assert found.pop("new material cost")[0] == 2 * 1200
+    # each of the boards is a strip as it is
+    assert found.pop("fence settings")[0] == 0
     assert {bound for bound, _ in found.values()} == {None}
 
 
