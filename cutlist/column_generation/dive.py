@@ -57,8 +57,8 @@ def dive(relaxation: Relaxation, weights: Weights, ticking: Callable[[str], None
     fixed = [0] * len(pool.ways)
     for step in range(_MOST_STEPS):
         ticking("deciding how to rip each stick")
-        duals, _, feasible = master.duals()
-        if not feasible and step:
+        duals, _, left_out = master.duals()
+        if left_out and step:
             return None
         whole = Duals(duals.sides, tuple(w + weights.lane * duals.scale for w in duals.lanes),
                       weights.splice * duals.scale, duals.scale)  # fmt: skip

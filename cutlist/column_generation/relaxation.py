@@ -170,7 +170,20 @@ class Relaxation:
         bound = max(0, -(-value // task.scale))
         if task.most_lanes <= task.cap and not self._worth_of_length(whole, sides, task.most_lanes):
             return None
+        # what is left out may only not have been found; the bound itself must be more than any plan comes to
+        impossible = impossible and bound > self._worst(task.weights)
         return Proof(task.scale, sides, duals.lanes, tuple(budget_duals), task.most_lanes, bound, impossible)
+
+    def _worst(self, weights: Weights) -> int:
+        """More than any plan comes to: every stick, every lane and every splice that is allowed."""
+        pool = self.pool
+        dearest = [0] * len(pool.group_counts)
+        for way, weight in zip(pool.ways, weights.ways, strict=False):
+            dearest[way.group] = max(dearest[way.group], weight)
+        lanes = sum(pool.available(t) for t in range(len(pool.lanes)))
+        splices = sum(side.splices * side.count for side in pool.sides)
+        sticks = sum(weight * n for weight, n in zip(dearest, pool.group_counts, strict=True))
+        return sticks + weights.lane * lanes + weights.splice * splices
 
     def _price(self, duals: Duals, task: _Task, *, per_number: int = 12, lawful_only: bool = False) -> Priced:
         """Price components, those that waste too much left out where that is known and the sums are few."""
