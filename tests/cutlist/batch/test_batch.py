@@ -124,7 +124,10 @@ def test_a_limit_of_work_still_gives_a_checked_plan():
     jobs = random_tables(5, 3)
     batch = plan_jobs(jobs, limits=Limits(rounds=4, nodes=1, pricing=4, gap=1))
     assert batch.layout is not None
-    assert values(batch) >= values(plan_jobs(jobs, limits=BATCH_LIMITS))
+    # with more than two widths neither search is exact, so they are not held against each other but each to its bounds
+    for stage in (*batch.stages, *plan_jobs(jobs, limits=BATCH_LIMITS).stages):
+        assert stage.bound is not None
+        assert stage.value >= stage.bound
 
 
 @pytest.mark.parametrize(
