@@ -10,8 +10,6 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
-from edgewright.cutlist.certificates import certificates
-from edgewright.cutlist.column_generation.generate import Limits, generate
 from edgewright.cutlist.columns import Columns
 from edgewright.cutlist.components import Component, Pool, components, pool_of, splice_pool
 from edgewright.cutlist.fill import Segment
@@ -19,7 +17,6 @@ from edgewright.cutlist.layout import lay_pieces
 from edgewright.cutlist.master import Choice, choose, least_cost
 from edgewright.cutlist.model import Certificate, Lane, Piece, PlanRules, RingSide, Stick
 from edgewright.cutlist.realise import Realiser
-from edgewright.cutlist.whole_columns import whole_columns
 
 __all__ = ["StripLayout", "joint_ticks", "solve_strips"]
 
@@ -122,13 +119,17 @@ def _generated(
     any_plan: bool,
 ) -> StripLayout | None:
     """Plan with columns that are generated, where there are too many to list."""
-    lanes = _lanes(pool, sticks)
+    # most jobs never get here, and should not wait for what only large ones need
+    from edgewright.cutlist.certificates import certificates
+    from edgewright.cutlist.column_generation.generate import Limits, generate
+    from edgewright.cutlist.whole_columns import whole_columns
+
+    lanes, by_kind, usual = _lanes(pool, sticks), splice_pool(pool), Limits()
     known = sorted(found, key=lambda component: component.splices)[:_MOST_LISTED]
-    usual = Limits()
     generated = generate(
-        splice_pool(pool),
+        by_kind,
         lambda uses, ways: realiser.realise(uses, lanes),
-        [*whole_columns(splice_pool(pool), rules.effort_percent), *(component.column for component in known)],
+        [*whole_columns(by_kind, rules.effort_percent), *(component.column for component in known)],
         lawful=lambda column: realiser.realise([column], lanes).segments is not None,
         splices_allowed=rules.splices_allowed,
         labour=rules.labour_cents,

@@ -15,7 +15,7 @@ from edgewright.cutlist.column_generation.generate import Generated, Limits, Set
 from edgewright.cutlist.column_generation.integer import Choice, IntegerMaster
 from edgewright.cutlist.column_generation.pool import Column, SplicePool
 from edgewright.cutlist.column_generation.relaxation import Relaxation
-from edgewright.cutlist.column_generation.weights import Budget, Weights
+from edgewright.cutlist.column_generation.weights import Budget, Weights, material_cost, sticks_touched
 from edgewright.cutlist.fill import Segment
 from edgewright.cutlist.realise import Realised
 
@@ -89,7 +89,7 @@ def generate_batch(
 def _cheaper(relaxation: Relaxation, cost: int, limits: Limits) -> tuple[int, ...] | None:
     """How many sticks are ripped in each way in a plan that costs less, chosen for all families at once."""
     pool = relaxation.pool
-    price = Weights(ways=tuple(way.price for way in pool.ways))
+    price = material_cost(pool)
     cheaper = Budget(price, cost - 1)
     relaxation.solve(Weights(splice=1), (cheaper,), most_rounds=limits.pricing // 4, most_lanes=_FEW_LANES)
     choice = IntegerMaster(pool, relaxation.columns, (cheaper,)).minimise(price, min(limits.nodes, _GLANCE))
@@ -150,9 +150,9 @@ def _proven(
     """The stages with the bounds that the linear program proves, each under the values of those before."""
     pool = relaxation.pool
     every = (
-        Weights(ways=tuple(way.price for way in pool.ways)),
+        material_cost(pool),
         Weights(splice=1),
-        Weights(ways=(1,) * len(pool.ways)),
+        sticks_touched(pool),
         Weights(lane=1),
     )
     budgets: list[Budget] = []
@@ -176,6 +176,6 @@ def _proven(
 
 def _by_length_too(pool: SplicePool, stage: Settled) -> Settled:
     """The cost with the better proof, where length alone gives it."""
-    plain = Relaxation(pool).by_length(Weights(ways=tuple(way.price for way in pool.ways)), ())
+    plain = Relaxation(pool).by_length(material_cost(pool), ())
     better = plain is not None and (stage.proof is None or plain.bound > stage.proof.bound)
     return replace(stage, proof=plain) if better else stage

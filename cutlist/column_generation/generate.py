@@ -15,7 +15,7 @@ from typing import Final
 from edgewright.cutlist.column_generation.integer import Choice, IntegerMaster, length_rows, trimmed
 from edgewright.cutlist.column_generation.pool import Column, SplicePool
 from edgewright.cutlist.column_generation.relaxation import Proof, Relaxation
-from edgewright.cutlist.column_generation.weights import Budget, Weights
+from edgewright.cutlist.column_generation.weights import Budget, Weights, material_cost, sticks_touched
 from edgewright.cutlist.fill import Segment
 from edgewright.cutlist.mip import IntegerProgram
 from edgewright.cutlist.realise import Realised
@@ -136,7 +136,7 @@ class Search:
         self.lawful, self.asked = lawful, set[Column]()
         self.refused: set[Column] = set()
         self.forbidden: list[dict[Column, int]] = []
-        self.cost = Weights(ways=tuple(way.price for way in pool.ways))
+        self.cost = material_cost(pool)
         self.least_cost = least_cost(pool)
 
     def with_labour(self, labour: tuple[int, int, int], place: Place) -> Generated | None:
@@ -175,7 +175,7 @@ class Search:
     def later_stages(self, plan: Generated, place: Place) -> Generated:
         """The plan with sticks, fence settings and strips made few; where nothing better can be placed it stands."""
         stages = {
-            "sticks touched": Weights(ways=(1,) * len(self.pool.ways)),
+            "sticks touched": sticks_touched(self.pool),
             "fence settings": Weights(fence=True),
             "strips ripped": Weights(lane=1),
         }
@@ -221,14 +221,14 @@ class Search:
             limit = self.least_cost if choice is None else choice.value - 1
             for most in dict.fromkeys((self.least_cost, limit)):
                 budget = Budget(self.cost, most)
-                self._relax(Weights(splice=1), (budget,), lanes)
+                self._relax(_SPLICES, (budget,), lanes)
                 cheaper = self._integer((budget,)).minimise(self.cost, self.limits.nodes)
                 if cheaper is not None:
                     # the same columns again, for the numbers of another program do not fit this one
                     choice = cheaper
                     break
         if choice is None:
-            self._relax(Weights(splice=1), (), _MANY_LANES)
+            self._relax(_SPLICES, (), _MANY_LANES)
             choice = self._integer(()).minimise(self.cost, self.limits.nodes)
         return choice
 

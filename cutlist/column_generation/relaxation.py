@@ -23,7 +23,7 @@ from edgewright.cutlist.column_generation.length_prices import length_prices
 from edgewright.cutlist.column_generation.pool import Column, SplicePool
 from edgewright.cutlist.column_generation.pricing import Duals, Priced, price_components
 from edgewright.cutlist.column_generation.pricing_tight import price_tight, spare_length
-from edgewright.cutlist.column_generation.weights import SCALE, Budget, Weights
+from edgewright.cutlist.column_generation.weights import SCALE, Budget, Weights, material_cost
 
 __all__ = ["Master", "Proof", "Relaxation"]
 
@@ -96,7 +96,6 @@ class Relaxation:
         self.pool, self.splices_allowed = pool, splices_allowed
         self.columns: list[Column] = list(dict.fromkeys(columns))
         self.lanes_of_ways = pool.lanes_of_ways
-        self.rounds = 0
 
     def solve(
         self,
@@ -131,7 +130,6 @@ class Relaxation:
         known = set(self.columns)
         for number in range(most_rounds):
             ticking()
-            self.rounds += 1
             duals, budget_duals, left_out = solver.duals()
             whole = task.whole(duals, budget_duals)
             priced = self._price(whole, task, lawful_only=True)
@@ -197,7 +195,7 @@ class Relaxation:
 
     def _waste(self, budgets: Sequence[Budget]) -> int | None:
         """What a component may waste, where that is little beside the strips."""
-        cost = Weights(ways=tuple(way.price for way in self.pool.ways))
+        cost = material_cost(self.pool)
         settled = [budget.most for budget in budgets if budget.weights == cost]
         spare = spare_length(self.pool, min(settled, default=None))
         longest = max((lane.length for lane in self.pool.lanes), default=0)

@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from edgewright.cutlist.column_generation.pool import Column
+from edgewright.cutlist.column_generation.pool import Column, SplicePool
 
-__all__ = ["SCALE", "Budget", "Weights"]
+__all__ = ["SCALE", "Budget", "Weights", "material_cost", "sticks_touched"]
 
 #: What one unit of a stage is in whole-number prices.
 SCALE: Final = 10_000_000
@@ -42,3 +42,13 @@ class Budget:
 
     weights: Weights
     most: int
+
+
+def material_cost(pool: SplicePool) -> Weights:
+    """The stage that counts what the sticks cost (cents)."""
+    return Weights(ways=tuple(way.price for way in pool.ways))
+
+
+def sticks_touched(pool: SplicePool) -> Weights:
+    """The stage that counts sticks."""
+    return Weights(ways=(1,) * len(pool.ways))
