@@ -20,8 +20,8 @@ from edgewright.cli.packet_lists import (
 from edgewright.cli.printable import printable
 from edgewright.cli.proof_sums import price_sum
 from edgewright.cli.summary import edge_figures_rows, stage_words
+from edgewright.cutlist.check_certificate import certified_sum
 from edgewright.cutlist.plan import Plan
-from edgewright.cutlist.proof import certified_sum
 from edgewright.cutlist.stages import plain_plan
 from edgewright.cutlist.takeoff import Takeoff
 from edgewright.cutlist.takeoff_text import shown_rows

@@ -7,7 +7,7 @@ guess.
 
 from __future__ import annotations
 
-from edgewright.cutlist.check_certificate import certified_bound
+from edgewright.cutlist.check_certificate import certified_sum
 from edgewright.cutlist.check_faults import Plain, shape_faults
 from edgewright.cutlist.check_labour import labour_bound
 from edgewright.cutlist.check_search import Work, WorkLimitError
@@ -20,8 +20,6 @@ Bound = tuple[int | None, str]
 
 #: Sides beyond which the search of every case is given less.
 _MANY_SIDES = 16
-#: Steps allowed for a certificate: its work grows with the kinds of sides and strips, not with their combinations.
-_CERTIFICATE_WORK = 5_000_000
 
 
 def recompute_bounds(plan: Plain, work_limit: int = 200_000) -> dict[str, Bound]:
@@ -84,10 +82,7 @@ def _of_length(stock: Stock, name: str, value: int, work: Work) -> Bound | None:
 
 def _by_certificate(plan: Plain, name: str, value: int) -> Bound | None:
     """Bound by the numbers that the plan carries for it."""
-    try:
-        proof = certified_bound(plan, name, Work(_CERTIFICATE_WORK))
-    except WorkLimitError:
-        return None
+    proof = certified_sum(plan, name)
     if proof is None:
         return None
     if value == 0:

@@ -7,15 +7,19 @@ from dataclasses import dataclass
 
 from edgewright.cutlist.check_duals import Offer, PricedSide, dual_excess, holds_beyond
 from edgewright.cutlist.check_faults import Plain
-from edgewright.cutlist.check_search import Work
+from edgewright.cutlist.check_search import Work, WorkLimitError
 from edgewright.cutlist.check_stages import STAGES, WITH_LABOUR, stage_values
 
-__all__ = ["Certified", "certified_bound"]
+__all__ = ["Certified", "certified_bound", "certified_sum"]
 
 #: What each stage counts: (a stick: cents or one, a splice, a strip).
 _COST, _SPLICES, _STICKS, _, _STRIPS = STAGES[:5]
 #: Stages that prices can bound, in their order: fence settings are left out, which only weakens a bound.
 _PRICED = (_COST, _SPLICES, _STICKS, _STRIPS)
+
+
+#: Steps allowed for a certificate: its work grows with the kinds of sides and strips, not with their combinations.
+_WORK = 5_000_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,6 +31,14 @@ class Certified:
     settled: int
     sticks: int
     scale: int
+
+
+def certified_sum(plan: Plain, name: str) -> Certified | None:
+    """`certified_bound` within the usual work; None too where that is not enough."""
+    try:
+        return certified_bound(plan, name, Work(_WORK))
+    except WorkLimitError:
+        return None
 
 
 def certified_bound(plan: Plain, name: str, work: Work) -> Certified | None:

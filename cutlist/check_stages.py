@@ -7,7 +7,15 @@ from collections.abc import Iterator
 from edgewright.cutlist.check_faults import Plain, PlanFault
 from edgewright.cutlist.check_lanes import lane_gaps
 
-__all__ = ["STAGES", "WITH_LABOUR", "bound_faults", "stage_faults", "stage_names", "stage_values"]
+__all__ = [
+    "STAGES",
+    "WITH_LABOUR",
+    "board_settings",
+    "bound_faults",
+    "stage_faults",
+    "stage_names",
+    "stage_values",
+]
 
 #: The stages in the order in which they are decided; all but the last are minimised.
 STAGES = (
@@ -27,23 +35,17 @@ def stage_names(plan: Plain) -> tuple[str, ...]:
     return STAGES if plan["rules"]["labour_cents"] is None else (WITH_LABOUR, STAGES[-1])
 
 
-def _fence_settings(plan: Plain, used: set[str]) -> int:
-    """Distinct settings of the fence for the boards in use.
+def board_settings(stick: Plain) -> tuple[int, ...]:
+    """Settings of the fence that a board needs as soon as it is in use; none for an offcut.
 
     An old edge is skimmed with the wide part against the fence; strips are ripped at the strip width, but what is left
     of a board as wide as a strip is one.
     """
-    settings = set()
-    for stick in plan["sticks"]:
-        in_use = [lane for lane in stick["lanes"] if lane["id"] in used]
-        if stick["source"] == "offcut" or not in_use:
-            continue
-        waste, left = stick["edge_waste_ticks"], stick["width_ticks"] - stick["edge_waste_ticks"]
-        if waste:
-            settings.add(left)
-        if waste or in_use[0]["width_ticks"] != left:
-            settings.add(in_use[0]["width_ticks"])
-    return len(settings)
+    if stick["source"] == "offcut" or not stick["lanes"]:
+        return ()
+    waste, strip = stick["edge_waste_ticks"], stick["lanes"][0]["width_ticks"]
+    left = stick["width_ticks"] - waste
+    return ((left,) if waste else ()) + ((strip,) if waste or strip != left else ())
 
 
 def stage_values(plan: Plain) -> dict[str, int]:
@@ -57,7 +59,7 @@ def stage_values(plan: Plain) -> dict[str, int]:
         "new material cost": sum(stick["price_cents"] for stick in touched if stick["source"] == "for sale"),
         "splices": len(plan["pieces"]) - len(plan["sides"]),
         "sticks touched": len(touched),
-        "fence settings": _fence_settings(plan, used),
+        "fence settings": len({setting for stick in touched for setting in board_settings(stick)}),
         "strips ripped": len(strips),
         "largest remnant": max(gaps, default=0),
     }

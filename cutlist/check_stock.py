@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from edgewright.cutlist.check_faults import Plain
 from edgewright.cutlist.check_search import MOST_KINDS, Search, Work, WorkLimitError, least_need
+from edgewright.cutlist.check_stages import board_settings
 
 __all__ = ["Choice", "StickKind", "Stock"]
 
@@ -83,15 +84,7 @@ class Stock:
         # pieces are drawn to the inner lanes, which only defects can make shorter than the outer ones
         spare = lanes[1:] if as_listed == lengths and len(strips) == len(lanes) else lanes
         price = stick["price_cents"] if for_sale else 0
-        return StickKind(sum(lanes), lanes, price, for_sale, runs, spare, self._settings(stick))
-
-    @staticmethod
-    def _settings(stick: Plain) -> tuple[int, ...]:
-        if stick["source"] == "offcut" or not stick["lanes"]:
-            return ()
-        waste, strip = stick["edge_waste_ticks"], stick["lanes"][0]["width_ticks"]
-        left = stick["width_ticks"] - waste
-        return ((left,) if waste else ()) + ((strip,) if waste or strip != left else ())
+        return StickKind(sum(lanes), lanes, price, for_sale, runs, spare, board_settings(stick))
 
     def need(self, lanes: int, splices: int) -> int:
         """Least length in ticks that the sides take from at most so many lanes."""

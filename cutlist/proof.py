@@ -9,14 +9,11 @@ from dataclasses import dataclass
 from typing import Any
 
 from edgewright.cutlist.check_bounds import shortage_holds
-from edgewright.cutlist.check_certificate import Certified, certified_bound
+from edgewright.cutlist.check_certificate import Certified, certified_sum
 from edgewright.cutlist.check_faults import PlanFault, shape_faults
-from edgewright.cutlist.check_search import Work, WorkLimitError
 from edgewright.cutlist.checker import check_plan, recompute_bounds
 
-__all__ = ["Proof", "ProvenStage", "certified_sum", "prove"]
-
-_CERTIFICATE_WORK = 5_000_000
+__all__ = ["Proof", "ProvenStage", "prove"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,11 +57,3 @@ def prove(plan: dict[str, Any]) -> Proof:
         shown = certified if certified is not None and certified.bound == bound else None
         stages.append(ProvenStage(stage["name"], stage["value"], bound, why, shown, stage["certificate"]))
     return Proof(check_plan(plan, bounds=bounds), tuple(stages), None)
-
-
-def certified_sum(plan: dict[str, Any], name: str) -> Certified | None:
-    """The sum by which the certificate of a stage proves its bound; None where it has none."""
-    try:
-        return certified_bound(plan, name, Work(_CERTIFICATE_WORK))
-    except WorkLimitError:
-        return None

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 from os import PathLike, fspath
@@ -113,8 +112,3 @@ def families_of(jobs: Sequence[BatchJob]) -> tuple[tuple[Family, ...], tuple[int
     )
     place = {family: n for n, family in enumerate(families)}
     return tuple(families), tuple(place[family] for family in of_job)
-
-
-def same_wood(material: str, thickness: int, family: Family, within: int) -> bool:
-    """Whether wood is of a family's material and as thick as its strips, within so many ticks."""
-    return material == family.material and abs(thickness - family.strip_thickness) <= math.floor(within)
