@@ -26,7 +26,7 @@ def build_up_rips(plan: BuildUpPlan) -> tuple[FenceRip, ...]:
     if plan.layout is None:
         return ()
     sticks, kerf = {stick.stock.id: stick for stick in plan.stock}, plan.layout.problem.rules.kerf
-    first: list[FenceRip] = []
+    top, first = top_lane(plan), list[FenceRip]()
     found: list[FenceRip] = []
     for layout in plan.layout.plan.layouts:
         stick = sticks[layout.stock_id]
@@ -39,7 +39,7 @@ def build_up_rips(plan: BuildUpPlan) -> tuple[FenceRip, ...]:
             first.append(FenceRip(name, None, wide, along, how_ripped(wide)))
         left = across
         for number, lane in enumerate(layout.lanes, start=1):
-            free = (layout.stock_id, layout.copy, number) == top_lane(plan)
+            free = (layout.stock_id, layout.copy, number) == top
             if (lane.width != left or stick.edge_waste) and not free:
                 held = how_ripped(lane.width)
                 found.append(FenceRip(name, lane_name(name, number), lane.width, along, held))
@@ -53,11 +53,11 @@ def build_up_crosscuts(plan: BuildUpPlan) -> tuple[CrossCut, ...]:
         return ()
     sizes = {stick.stock.id: (stick.stock.length, stick.stock.width) for stick in plan.stock}
     across = {(one.stock_id, one.copy): one.first == "width" for one in plan.layout.plan.layouts}
-    found = []
+    top, found = top_lane(plan), []
     for one in plan.cut:
         lane = sizes[one.stock_id][across[one.stock_id, one.copy]]
         end = one.start + one.length
-        if end == lane or (one.stock_id, one.copy, one.lane) == top_lane(plan):
+        if end == lane or (one.stock_id, one.copy, one.lane) == top:
             continue
         held = how_held(one.length, lane - one.start)
         found.append(

@@ -142,10 +142,31 @@ class BuildUpPlan:
     asked: LayoutProblem | None = None
 
     @property
+    def cut_ids(self) -> frozenset[str]:
+        """Names of the pieces that are cut from the stock."""
+        return frozenset(one.piece_id for one in self.cut)
+
+    @property
     def loose(self) -> tuple[RingPiece, ...]:
         """Pieces that nothing is planned for."""
-        cut = {one.piece_id for one in self.cut}
+        cut = self.cut_ids
         return tuple(piece for piece in self.pieces if piece.id not in cut)
+
+    @property
+    def missing_area(self) -> int:
+        """Area of the blanks that must still be bought, square ticks."""
+        cut = self.cut_ids
+        return sum(
+            one.blank.length * one.blank.width
+            for one in self.blanks
+            for piece_id in one.piece_ids
+            if piece_id not in cut
+        )
+
+    @property
+    def sticks_used(self) -> int:
+        """Sticks that blanks are cut from."""
+        return 0 if self.layout is None else len(self.layout.plan.layouts)
 
     @property
     def cost_cents(self) -> int:

@@ -104,23 +104,11 @@ def rank(cutting: Cutting) -> tuple[int, ...]:
     some of it.
     """
     plan = cutting.plan
-    missing = missing_area(plan)
-    sticks = 0 if plan.layout is None else len(plan.layout.plan.layouts)
+    missing = plan.missing_area
     first = (
         (1, cutting.splices, missing, plan.cost_cents) if missing else (0, plan.cost_cents, cutting.splices)
     )
-    return *first, sticks, len(plan.pieces)
-
-
-def missing_area(plan: BuildUpPlan) -> int:
-    """Area of the blanks that must still be bought, square ticks."""
-    cut = {one.piece_id for one in plan.cut}
-    return sum(
-        one.blank.length * one.blank.width
-        for one in plan.blanks
-        for piece_id in one.piece_ids
-        if piece_id not in cut
-    )
+    return *first, plan.sticks_used, len(plan.pieces)
 
 
 def _cut(

@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import Final
 
 from edgewright.cutlist.shaped_build_up import BuildUpPlan, SegmentTrial
-from edgewright.cutlist.shaped_cutting import Cutting, cuttings, missing_area, rank
+from edgewright.cutlist.shaped_cutting import Cutting, cuttings, rank
 from edgewright.design.anytop.build import ring_with_segments
 from edgewright.design.anytop.model import ShapedDesign
 from edgewright.design.anytop.own_wood import OwnWood, own_wood
@@ -83,7 +83,7 @@ def _sizes(pieces: Sequence[RingPiece]) -> tuple[tuple[float, float], ...]:
 
 
 def _holds_a_segment(plan: BuildUpPlan) -> bool:
-    cut = {one.piece_id for one in plan.cut}
+    cut = plan.cut_ids
     return any(piece.kind == "segment" and piece.id in cut for piece in plan.pieces)
 
 
@@ -92,7 +92,7 @@ def _trial(segments: int | None, plan: BuildUpPlan) -> SegmentTrial:
         segments,
         len(plan.pieces),
         len(plan.loose),
-        missing_area(plan),
+        plan.missing_area,
         plan.cost_cents,
-        0 if plan.layout is None else len(plan.layout.plan.layouts),
+        plan.sticks_used,
     )

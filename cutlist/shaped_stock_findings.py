@@ -26,7 +26,7 @@ def with_stock_findings(
 ) -> tuple[Finding, ...]:
     """The findings, with those on grain and length left only for pieces that nothing is planned for; 322 to 325."""
     plan, units = cutting.plan, design.job.units
-    cut = {one.piece_id for one in plan.cut}
+    cut = plan.cut_ids
     kept = tuple(finding for finding in found if finding.number not in _DECIDED_HERE)
     grain = grain_direction(design.job, design.old)
     # offcuts are ripped while they are still larger than the rectangle in them

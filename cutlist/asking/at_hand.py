@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from edgewright.cutlist.asking.changes import with_width
-from edgewright.cutlist.asking.outcome import Outcome, outcome
+from edgewright.cutlist.asking.outcome import Outcome, outcome, outcome_of
 from edgewright.cutlist.cutting import make_cut_plan
 from edgewright.design.build import build_design
 from edgewright.design.model import Design
@@ -62,6 +62,6 @@ def at_hand(job: Job) -> AtHand:
     return AtHand(
         design,
         width,
-        outcome(with_width(design, width), expect=shortage is None),
+        outcome_of(plan) if shortage is None else outcome(with_width(design, width)),
         shortage.buy_sentence if shortage else "",
     )

@@ -79,14 +79,17 @@ def trim_answer(job: Job, progress: Progress | None = None) -> Answer:
     step = _step(at)
     tried, hits = _scan(at, wishes, step, progress)
     units, limit = job.units, show_ticks(MOST_EXTRA[job.units], job.units)
-    sentences, rows = [], []
+    sentences: list[str] = []
+    found: list[_Tried] = []
     for wish in wishes:
         if hits.get(wish.name):
             sentences.append(_hit_sentence(at, hits[wish.name]))
-            rows += [_row(at, hit, units) for hit in hits[wish.name]]
+            found += hits[wish.name]
         else:
             saves = "makes a plan possible" if wish.name == "a plan" else f"saves {wish.name}"
             sentences.append(f"No extra trim up to {limit} {saves}.")
+    open_before = _stops(at.design, at.width) if found else set()
+    rows = [_row(at, hit, units, open_before) for hit in {id(hit): hit for hit in found}.values()]
     firsts = {hit.found.proof(): hit for some in hits.values() for hit in some}.values()
     more = (
         f"As written: {at.held.proof()}.",
@@ -187,8 +190,8 @@ def _hit_sentence(at: AtHand, hits: list[_Tried]) -> str:
     return f"Trim {ways}: that {gain} (finished size then {finished})."
 
 
-def _row(at: AtHand, hit: _Tried, units: Units) -> AnswerRow:
-    stops = sorted(_stops(hit.design, at.width) - _stops(at.design, at.width))
+def _row(at: AtHand, hit: _Tried, units: Units, open_before: set[int]) -> AnswerRow:
+    stops = sorted(_stops(hit.design, at.width) - open_before)
     words = gain_words(at.held, hit.found)
     if stops:
         words += f"; but it opens stop {', '.join(map(str, stops))}"

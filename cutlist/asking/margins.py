@@ -6,6 +6,7 @@ step is planned, outwards from the figure as given, up to the first that is wors
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final
@@ -69,7 +70,8 @@ def margins_answer(job: Job, progress: Progress | None = None) -> Answer:
     looks = _Looks({})
     margins: list[_Margin] = []
     rows: list[AnswerRow] = []
-    for reading in readings(at):
+    every = tuple(readings(at))
+    for reading in every:
         if progress is not None:
             progress(f"margins: {reading.name}")
         if at.held.possible:
@@ -79,7 +81,8 @@ def margins_answer(job: Job, progress: Progress | None = None) -> Answer:
     if not at.held.possible:
         return Answer("margins", _lost(at, rows), (at.buy,), tuple(rows), proven, 1 + len(looks.seen))
     more = [_told(at, margin, units) for margin in margins]
-    safe = _safe_width(at, units, progress, looks)
+    measured = [reading for reading in every if reading.name != "thickness"]
+    safe = _safe_width(at, measured, units, progress, looks)
     if safe:
         more.append(safe)
     more.append(
@@ -186,9 +189,10 @@ def _lost(at: AtHand, rows: list[AnswerRow]) -> str:
     return f"{sentence} No reading that is a little off would make one."
 
 
-def _safe_width(at: AtHand, units: Units, progress: Progress | None, looks: _Looks) -> str:
+def _safe_width(
+    at: AtHand, measured: Sequence[Reading], units: Units, progress: Progress | None, looks: _Looks
+) -> str:
     """The widest strip that stands every usual error of kerf and old sizes; empty where the plan's own does."""
-    measured = [reading for reading in readings(at) if reading.name != "thickness"]
     grid, floor = at.design.sizes.grid, at.design.limits.floor
     for narrower in range(_MOST_NARROWER + 1):
         width = at.width - narrower * grid

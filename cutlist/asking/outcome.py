@@ -13,7 +13,7 @@ from edgewright.cutlist.widest import try_width
 from edgewright.design.model import Design
 from edgewright.errors import CheckError
 
-__all__ = ["Outcome", "Rank", "gain_words", "loss_words", "outcome"]
+__all__ = ["Outcome", "Rank", "gain_words", "loss_words", "outcome", "outcome_of"]
 
 _COST, _SPLICES = "new material cost", "splices"
 
@@ -90,6 +90,11 @@ def outcome(
         plan = make_cut_plan(design)
     except CheckError as error:  # the other plans are sound all the same
         return _none(str(error), False)
+    return outcome_of(plan)
+
+
+def outcome_of(plan: CutPlan) -> Outcome:
+    """What a checked plan comes to."""
     if plan.shortage is not None:
         return _none(plan.shortage.sentence, plan.shortage.proven)
     stages = {stage.name: stage for stage in plan.stages}

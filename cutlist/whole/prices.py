@@ -7,9 +7,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from edgewright.cutlist.whole.instance import Instance
-from edgewright.cutlist.whole.pricing import fill_lanes
 
-__all__ = ["NONE_FITS", "Box", "Goal", "Prices", "make_prices"]
+__all__ = ["NONE_FITS", "Box", "Goal", "Prices", "prices_of"]
 
 #: Fewest and most sticks of each group.
 Box = tuple[tuple[int, int], ...]
@@ -60,14 +59,6 @@ def on_lattice(inst: Instance, goal: Goal, box: Box, least: int) -> float:
     return start - (start - least) // step * step if step else NONE_FITS
 
 
-def make_prices(
-    inst: Instance, goal: Goal, values: Sequence[int], scale: int, multipliers: Sequence[int]
-) -> Prices:
-    """Work out what the prices prove: the dearest pattern of each lane, exactly."""
-    worth = fill_lanes(inst.sizes, inst.demand, values, inst.capacities, wanted=False).worth
-    return prices_of(inst, goal, values, scale, multipliers, worth)
-
-
 def prices_of(
     inst: Instance,
     goal: Goal,
@@ -76,7 +67,7 @@ def prices_of(
     multipliers: Sequence[int],
     worth: Sequence[int],
 ) -> Prices:
-    """Do so when the worth of each lane is known already."""
+    """What the prices prove, from the worth of each lane: that of its dearest pattern."""
     over = []
     for group in inst.groups:
         cost = scale * group.weights[goal.stage]
