@@ -14,12 +14,14 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 
+from edgewright.cutlist.check_certificate import has_shared_strips
 from edgewright.cutlist.check_duals import Offer, PricedSide, dual_excess, holds_beyond
 from edgewright.cutlist.check_faults import Plain, PlanFault
 from edgewright.cutlist.check_lanes import is_nested
 from edgewright.cutlist.check_pieces import piece_faults
 from edgewright.cutlist.check_search import Work, WorkLimitError
 from edgewright.cutlist.check_stages import STAGES
+from edgewright.cutlist.check_stock import splices_of
 
 __all__ = ["BATCH_STAGES", "batch_bounds", "batch_faults", "batch_values", "proven_batch"]
 
@@ -98,7 +100,7 @@ def _side_faults(batch: Plain) -> Iterator[PlanFault]:
         kind = kind_of[name]
         if (kind["length_ticks"], kind["family"]) != (side["length_ticks"], job["family"]):
             yield PlanFault("wrong kind of side", name, "its length or its family is another")
-        if kind["splices"] < _most_splices(job, side):
+        if kind["splices"] < splices_of(job["rules"], side):
             yield PlanFault("wrong kind of side", name, "it may be spliced oftener than its kind says")
     for job in batch["jobs"]:
         family = batch["families"][job["family"]]
@@ -110,13 +112,6 @@ def _side_faults(batch: Plain) -> Iterator[PlanFault]:
             yield PlanFault("wrong family", f"job {job['number']}", "its strip width or its joint is another")
         if job["rules"]["kerf_ticks"] != batch["kerf_ticks"]:
             yield PlanFault("unlike kerfs", f"job {job['number']}", "a batch is cut with one blade")
-
-
-def _most_splices(job: Plain, side: Plain) -> int:
-    if not job["rules"]["splices_allowed"]:
-        return 0
-    pieces = side["length_ticks"] // max(1, job["rules"]["min_piece_ticks"])
-    return int(max(0, min(side["max_splices"], pieces - 1)))
 
 
 def _stick_faults(batch: Plain) -> Iterator[PlanFault]:
@@ -240,7 +235,7 @@ def _bound(batch: Plain, name: str, values: dict[str, int], work: Work) -> tuple
     certificate = stage["certificate"]
     if certificate is None:
         return None, "no certificate was found"
-    shared = any(len(way_strips) > 1 for way_strips in _runs_of_strips(batch))
+    shared = batch["runs_in_strips"] or has_shared_strips(batch)
     if name == BATCH_STAGES[3] and shared:
         return None, "a strip with defects gives several lanes, so lanes do not count strips"
     scale, budgets, place = certificate["scale"], certificate["budgets"], BATCH_STAGES.index(name)
@@ -254,7 +249,7 @@ def _bound(batch: Plain, name: str, values: dict[str, int], work: Work) -> tuple
     lane_price = {entry["kind"]: entry["value"] for entry in certificate["lanes"]}
     if min([0, *worth.values(), *lane_price.values()]) < 0:
         return None, "the certificate is faulty"
-    cap = sum(_most_splices(job, side) for job in batch["jobs"] for side in job["sides"])
+    cap = sum(splices_of(job["rules"], side) for job in batch["jobs"] for side in job["sides"])
     if place > 1:
         cap = min(cap, values[BATCH_STAGES[1]])
     if place == 1:
@@ -315,11 +310,3 @@ def _least_bill(prices: set[int], bound: int, value: int, work: Work) -> int:
         reached = sorted({a + b for a in reached for b in prices if b > 0 and a + b <= value} - sums)
         sums |= set(reached)
     return min((total for total in sums if total >= bound), default=bound)
-
-
-def _runs_of_strips(batch: Plain) -> list[list[str]]:
-    strips: dict[str, list[str]] = {}
-    for stick in batch["sticks"]:
-        for lane in stick["lanes"]:
-            strips.setdefault(lane["strip"], []).append(lane["id"])
-    return [*strips.values(), *([["", ""]] if batch["runs_in_strips"] else [])]

@@ -9,8 +9,9 @@ from edgewright.cutlist.check_duals import Offer, PricedSide, dual_excess, holds
 from edgewright.cutlist.check_faults import Plain
 from edgewright.cutlist.check_search import Work, WorkLimitError
 from edgewright.cutlist.check_stages import STAGES, WITH_LABOUR, stage_values
+from edgewright.cutlist.check_stock import splices_of
 
-__all__ = ["Certified", "certified_bound", "certified_sum"]
+__all__ = ["Certified", "certified_bound", "certified_sum", "has_shared_strips"]
 
 #: What each stage counts: (a stick: cents or one, a splice, a strip).
 _COST, _SPLICES, _STICKS, _, _STRIPS = STAGES[:5]
@@ -53,7 +54,7 @@ def certified_bound(plan: Plain, name: str, work: Work) -> Certified | None:
     certificate = stage["certificate"] if stage else None
     if certificate is None or name not in (*_PRICED, WITH_LABOUR):
         return None
-    if name in (_STRIPS, WITH_LABOUR) and _shared_strips(plan):
+    if name in (_STRIPS, WITH_LABOUR) and has_shared_strips(plan):
         return None
     scale, budgets = certificate["scale"], certificate["budgets"]
     labour = plan["rules"]["labour_cents"] if name == WITH_LABOUR else None
@@ -89,7 +90,7 @@ def certified_bound(plan: Plain, name: str, work: Work) -> Certified | None:
         return None
     excess = dual_excess(priced, offers, splice, joint, kerf, most_lanes, work.spend_all)
     priced = [PricedSide(side.length, side.count, max(0, side.worth - excess)) for side in priced]
-    cap = _most_splices(plan)
+    cap = sum(splices_of(plan["rules"], side) for side in plan["sides"])
     if _SPLICES in before:
         cap = min(cap, values[_SPLICES])
     if labour and labour[0]:
@@ -133,14 +134,7 @@ def _prices(entries: list[Plain]) -> dict[tuple[str, int], int]:
     return {(name, entry["length_ticks"]): entry["value"] for entry in entries for name in entry["ids"]}
 
 
-def _most_splices(plan: Plain) -> int:
-    if not plan["rules"]["splices_allowed"]:
-        return 0
-    least = max(1, plan["rules"]["min_piece_ticks"])
-    return sum(max(0, min(side["max_splices"], side["length_ticks"] // least - 1)) for side in plan["sides"])
-
-
-def _shared_strips(plan: Plain) -> bool:
+def has_shared_strips(plan: Plain) -> bool:
     """Whether a strip gives several lanes, so that lanes do not count strips."""
     strips = [lane.get("strip", lane["id"]) for stick in plan["sticks"] for lane in stick["lanes"]]
     return len(set(strips)) < len(strips)

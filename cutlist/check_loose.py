@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from edgewright.cutlist.check_faults import Plain, PlanFault
 
-__all__ = ["cuts_made", "first_edges", "loose_faults", "loose_lanes", "loose_left"]
+__all__ = ["cuts_made", "first_edges", "loose_faults", "loose_lanes", "loose_left", "loose_strips"]
 
 _ACROSS = {"north": "width", "south": "width", "east": "length", "west": "length"}
 
@@ -24,9 +24,14 @@ def cuts_made(plan: Plain) -> int:
     return 0 if plan["as_cut"] is None else int(plan["as_cut"]["cuts_made"])
 
 
+def loose_strips(plan: Plain) -> list[Plain]:
+    """Strips that came off in the cuts already made; none before the first."""
+    return [] if plan["as_cut"] is None else list(plan["as_cut"]["loose"])
+
+
 def loose_lanes(plan: Plain) -> set[str]:
     """Lanes that came off before the first cut of the plan, so that no cut of it may free them."""
-    strips = [] if plan["as_cut"] is None else plan["as_cut"]["loose"]
+    strips = loose_strips(plan)
     return {name for strip in strips for name in strip["lanes"]}
 
 
@@ -40,7 +45,7 @@ def loose_left(plan: Plain) -> dict[str, tuple[int, int]]:
         if lane["id"] in used
     }
     left = {}
-    for strip in [] if plan["as_cut"] is None else plan["as_cut"]["loose"]:
+    for strip in loose_strips(plan):
         width = strip["width_ticks"] - sum(widths.get(name, 0) for name in strip["lanes"])
         left[strip["id"]] = left[f"rest of {strip['id']}"] = (strip["length_ticks"], width)
     return left

@@ -12,6 +12,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from edgewright.cutlist.check_faults import Plain, PlanFault
+from edgewright.cutlist.check_loose import loose_strips
 
 __all__ = ["sequence_faults"]
 
@@ -72,7 +73,7 @@ def _rip_faults(plan: Plain, rips: Sequence[Plain], strips: dict[str, int]) -> I
         yield PlanFault(
             "fence set twice", "fence", "old edges come off first, then strips, wide before narrow"
         )
-    loose = [] if plan["as_cut"] is None else plan["as_cut"]["loose"]
+    loose = loose_strips(plan)
     known = {stick["id"] for stick in plan["sticks"] if stick["side"] is None} | {s["id"] for s in loose}
     for name in {rip["stick_id"] for rip in rips} - known:
         yield PlanFault("unknown stick", name, "no board has this name")
@@ -133,7 +134,7 @@ def _loose_faults(plan: Plain, rips: Sequence[Plain], strips: dict[str, int]) ->
     """Saw what came off before; its inner edge lies against the fence, old finish is left over at the outer one."""
     lanes = {lane["id"]: lane for stick in plan["sticks"] for lane in stick["lanes"]}
     used = {piece["lane_id"] for piece in plan["pieces"]}
-    for strip in [] if plan["as_cut"] is None else plan["as_cut"]["loose"]:
+    for strip in loose_strips(plan):
         left, length = strip["width_ticks"], strip["length_ticks"]
         for rip in (rip for rip in rips if rip["stick_id"] == strip["id"]):
             name, fence = rip["lane_id"], rip["fence_ticks"]

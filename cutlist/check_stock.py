@@ -11,7 +11,7 @@ from edgewright.cutlist.check_faults import Plain
 from edgewright.cutlist.check_search import MOST_KINDS, Search, Work, WorkLimitError, least_need
 from edgewright.cutlist.check_stages import board_settings
 
-__all__ = ["Choice", "StickKind", "Stock"]
+__all__ = ["Choice", "StickKind", "Stock", "splices_of"]
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -35,6 +35,14 @@ class StickKind:
 Choice = tuple[int, ...]
 
 
+def splices_of(rules: Plain, side: Plain) -> int:
+    """Splices that a side may get: as many as are allowed, and no more than leave pieces of the least length."""
+    if not rules["splices_allowed"]:
+        return 0
+    pieces = side["length_ticks"] // max(1, rules["min_piece_ticks"])
+    return max(0, min(int(side["max_splices"]), int(pieces) - 1))
+
+
 class Stock:
     """The sides and sticks of a plan, reduced to what bounds depend on."""
 
@@ -46,7 +54,7 @@ class Stock:
         self.joint = self.kerf
         if plan["corners"] == "mitre" and rules["nest_mitres"]:
             self.joint = min(self.kerf, rules["mitre_kerf_ticks"] - plan["strip_width_ticks"])
-        sides = [(side["length_ticks"], self._splices(rules, side)) for side in plan["sides"]]
+        sides = [(side["length_ticks"], splices_of(rules, side)) for side in plan["sides"]]
         self.sides = len(sides)
         self.total = sum(length for length, _ in sides)
         self.shortest_piece = min([rules["min_piece_ticks"], *(length for length, _ in sides)])
@@ -60,13 +68,6 @@ class Stock:
         kinds = Counter(self._kind(stick) for stick in plan["sticks"])
         self.kinds = sorted((kind for kind in kinds if kind.lanes), reverse=True)
         self.counts = tuple(kinds[kind] for kind in self.kinds)
-
-    @staticmethod
-    def _splices(rules: Plain, side: Plain) -> int:
-        if not rules["splices_allowed"]:
-            return 0
-        pieces = side["length_ticks"] // max(1, rules["min_piece_ticks"])
-        return max(0, min(int(side["max_splices"]), int(pieces) - 1))
 
     def _kind(self, stick: Plain) -> StickKind:
         # a lane shorter than any piece may be is no stock

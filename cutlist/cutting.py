@@ -22,11 +22,10 @@ from edgewright.cutlist.model import CutPlan, Shortage, Stage, WidthTrial
 from edgewright.cutlist.saw import saw_cuts
 from edgewright.cutlist.shortage import shortage_of, with_proof
 from edgewright.cutlist.solve import StripLayout
-from edgewright.cutlist.stages import plain_plan, staged, with_bounds
+from edgewright.cutlist.stages import plain_plan, refuse_if, staged, with_bounds
 from edgewright.cutlist.strip_map import strip_map
 from edgewright.cutlist.widest import try_width, widest_strip, width_candidates
 from edgewright.design.model import Design
-from edgewright.errors import CheckError
 
 __all__ = ["chosen_width", "make_cut_plan"]
 
@@ -56,10 +55,7 @@ def make_cut_plan(design: Design, progress: Callable[[str], None] | None = None)
     plan = with_bounds(plan, bounds)
     if plan.shortage is not None:
         plan = replace(plan, shortage=with_proof(plan.shortage, proven=shortage_holds(plain_plan(plan))))
-    faults = check_plan(plain_plan(plan), bounds=bounds)
-    if faults:
-        listed = "; ".join(f"{fault.name} ({fault.place}): {fault.message}" for fault in faults[:5])
-        raise CheckError(f"the checker refused the plan, so nothing is shown; please report this: {listed}")
+    refuse_if(check_plan(plain_plan(plan), bounds=bounds), "the plan")
     return plan
 
 

@@ -14,8 +14,7 @@ from typing import Any
 from edgewright.cutlist.bench_cuts import CrossCut, FenceRip
 from edgewright.cutlist.check_sequence import sequence_faults
 from edgewright.cutlist.model import CutPlan, Lane, Piece
-from edgewright.cutlist.stages import plain_plan
-from edgewright.errors import CheckError
+from edgewright.cutlist.stages import plain_plan, refuse_if
 
 __all__ = [
     "FenceSetting",
@@ -87,12 +86,7 @@ def checked_sequence(
     lists: list[list[dict[str, Any]]] = [
         json.loads(json.dumps([asdict(entry) for entry in part])) for part in (rips, cuts, stops)
     ]
-    faults = sequence_faults(plain_plan(plan), *lists)
-    if faults:
-        listed = "; ".join(f"{fault.name} ({fault.place}): {fault.message}" for fault in faults[:5])
-        raise CheckError(
-            f"the checker refused the saw sequence, so nothing is shown; please report this: {listed}"
-        )
+    refuse_if(sequence_faults(plain_plan(plan), *lists), "the saw sequence")
 
 
 def lane_run(lane: Lane, pieces: Sequence[Piece], kerf: int) -> tuple[list[str], list[int]]:

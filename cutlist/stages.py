@@ -8,11 +8,12 @@ from collections.abc import Sequence
 from typing import Any
 
 from edgewright.cutlist.bench_cuts import fence_rips
-from edgewright.cutlist.checker import Bounds
+from edgewright.cutlist.checker import Bounds, PlanFault
 from edgewright.cutlist.layout import lane_rests
 from edgewright.cutlist.model import CutPlan, Piece, PlanRules, RingSide, Stick
+from edgewright.errors import CheckError
 
-__all__ = ["STAGES", "WITH_LABOUR", "plain_plan", "stage_values", "staged", "with_bounds"]
+__all__ = ["STAGES", "WITH_LABOUR", "plain_plan", "refuse_if", "stage_values", "staged", "with_bounds"]
 
 #: In the order of the objective; the last is maximised, the others minimised.
 STAGES = (
@@ -57,6 +58,19 @@ def plain_plan(plan: CutPlan) -> dict[str, Any]:
     """The plan as plain data, as it stands in plan.json and as the checker reads it."""
     plain: dict[str, Any] = json.loads(json.dumps(dataclasses.asdict(plan)))
     return plain
+
+
+def refuse_if(faults: Sequence[PlanFault], what: str) -> None:
+    """Stop with the faults that the checker found, if any.
+
+    Raises
+    ------
+    CheckError
+        A defect of this program, so nothing is shown.
+    """
+    if faults:
+        listed = "; ".join(f"{fault.name} ({fault.place}): {fault.message}" for fault in faults[:5])
+        raise CheckError(f"the checker refused {what}, so nothing is shown; please report this: {listed}")
 
 
 def with_bounds(plan: CutPlan, bounds: Bounds) -> CutPlan:

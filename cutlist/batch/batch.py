@@ -20,8 +20,8 @@ from edgewright.cutlist.check_batch import BATCH_STAGES, batch_bounds, batch_fau
 from edgewright.cutlist.column_generation.generate import Limits
 from edgewright.cutlist.plan import Plan, plan_of
 from edgewright.cutlist.plan_code import short_code
+from edgewright.cutlist.stages import refuse_if
 from edgewright.design.checks import apply_overrides
-from edgewright.errors import CheckError
 from edgewright.findings import Finding, open_stops
 from edgewright.job import Job
 from edgewright.stockfile import read_stock
@@ -137,11 +137,8 @@ def plan_jobs(
         )
         for stage in stages
     )
-    plain = batch_plain(problem, layout, stages)
-    faults = batch_faults(plain, bounds)
-    if faults:
-        listed = "; ".join(f"{fault.name} ({fault.place}): {fault.message}" for fault in faults[:5])
-        raise CheckError(f"the checker refused the batch, so nothing is shown; please report this: {listed}")
+    plain |= {"stages": _plain_stages(stages)}
+    refuse_if(batch_faults(plain, bounds), "the batch")
     plans = []
     for job in designed:
         progress(f"plan of {job.name}")
@@ -160,6 +157,7 @@ def _stages(problem: Problem, layout: BatchLayout) -> tuple[BatchStage, ...]:
 def batch_plain(problem: Problem, layout: BatchLayout, stages: Sequence[BatchStage]) -> dict[str, Any]:
     """The joint plan as plain data: all that the independent checker needs."""
     pool = problem.pool
+    lanes_of_ways, ways_of_groups = pool.lanes_of_ways, pool.ways_of_groups
     used = {one.group for one in layout.cut}
     content = {
         "kerf_ticks": problem.kerf,
@@ -212,9 +210,9 @@ def batch_plain(problem: Problem, layout: BatchLayout, stages: Sequence[BatchSta
                             "families": list(pool.lanes[t].families),
                             "count": pool.lanes[t].per_stick,
                         }
-                        for t in pool.lanes_of_ways[way]
+                        for t in lanes_of_ways[way]
                     ]
-                    for way in pool.ways_of_groups[group]
+                    for way in ways_of_groups[group]
                 ],
             }
             for group, members in enumerate(problem.groups)
@@ -230,7 +228,7 @@ def batch_plain(problem: Problem, layout: BatchLayout, stages: Sequence[BatchSta
                 "width_ticks": one.stick.width,
                 "edge_waste_ticks": one.stick.edge_waste,
                 "group": one.group,
-                "way": problem.pool.ways_of_groups[one.group].index(problem.pool_way(one)),
+                "way": ways_of_groups[one.group].index(problem.pool_way(one)),
                 "lanes": [
                     dataclasses.asdict(lane) | {"families": list(strip.families)}
                     for strip in one.strips
@@ -242,7 +240,12 @@ def batch_plain(problem: Problem, layout: BatchLayout, stages: Sequence[BatchSta
         "pieces": [
             {"job": run.job} | dataclasses.asdict(piece) for run in layout.runs for piece in run.placed
         ],
-        "stages": [dataclasses.asdict(stage) for stage in stages],
+        "stages": _plain_stages(stages),
     }
     plain: dict[str, Any] = json.loads(json.dumps(content))
+    return plain
+
+
+def _plain_stages(stages: Sequence[BatchStage]) -> list[dict[str, Any]]:
+    plain: list[dict[str, Any]] = json.loads(json.dumps([dataclasses.asdict(stage) for stage in stages]))
     return plain

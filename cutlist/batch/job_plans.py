@@ -21,9 +21,8 @@ from edgewright.cutlist.layout import remnants
 from edgewright.cutlist.model import CutPlan, Lane, Piece, Remnant, Stage, Stick
 from edgewright.cutlist.offcuts import offcut_sticks
 from edgewright.cutlist.saw import Ripped, panel_cuts
-from edgewright.cutlist.stages import STAGES, plain_plan, stage_values
+from edgewright.cutlist.stages import STAGES, plain_plan, refuse_if, stage_values
 from edgewright.cutlist.strip_map import strip_map
-from edgewright.errors import CheckError
 
 __all__ = ["job_cut_plan", "local_name", "own_boards"]
 
@@ -97,11 +96,7 @@ def job_cut_plan(problem: Problem, layout: BatchLayout, job: BatchJob) -> CutPla
         defects=top_defects(job.job),
     )
     faults = check_plan(plain_plan(plan), bounds=dict.fromkeys(STAGES, (None, why)))
-    if faults:
-        listed = "; ".join(f"{fault.name} ({fault.place}): {fault.message}" for fault in faults[:5])
-        raise CheckError(
-            f"the checker refused the plan of {job.name}, so nothing is shown; please report this: {listed}"
-        )
+    refuse_if(faults, f"the plan of {job.name}")
     return plan
 
 
