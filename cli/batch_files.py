@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import csv
-import io
 import re
 import unicodedata
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from typing import Any, Final
 
 from edgewright import __version__
+from edgewright.cli.csv_text import csv_text
 from edgewright.cli.cuts_csv import exact_mm
 from edgewright.cli.output import BATCH_FORMAT
 from edgewright.cli.packet import Paper
@@ -108,11 +107,12 @@ def strips_csv(batch: Batch) -> str:
     ----------
     RFC 4180.
     """
+    return csv_text(STRIP_COLUMNS, _strip_rows(batch))
+
+
+def _strip_rows(batch: Batch) -> Iterator[dict[str, object]]:
     assert batch.layout is not None
     units = batch.jobs[0].job.units
-    text = io.StringIO(newline="")
-    writer = csv.DictWriter(text, STRIP_COLUMNS, restval="")
-    writer.writeheader()
     for one in batch.layout.cut:
         for strip in one.strips:
             lanes = {lane.id for lane in strip.lanes}
@@ -126,26 +126,23 @@ def strips_csv(batch: Batch) -> str:
             lane = strip.lanes[0]
             for step, (number, start, piece) in enumerate(sorted(pieces, key=lambda p: -p[1]), 1):
                 stop = start + piece.length_ticks
-                writer.writerow(
-                    {
-                        "stick": stick_name(batch, one),
-                        "strip": local_name(strip.name),
-                        "strip_width": show_ticks(lane.width_ticks, units),
-                        "strip_width_mm": exact_mm(lane.width_ticks),
-                        "strip_length": show_ticks(lane.raw_ticks, units),
-                        "strip_length_mm": exact_mm(lane.raw_ticks),
-                        "measured_from": end,
-                        "step": step,
-                        "piece": local_name(piece.id),
-                        "job": number,
-                        "job_title": batch.jobs[number - 1].job.info.title,
-                        "from": show_ticks(start, units),
-                        "to": show_ticks(stop, units),
-                        "from_mm": exact_mm(start),
-                        "to_mm": exact_mm(stop),
-                        "stop": show_ticks(piece.length_ticks, units),
-                        "stop_mm": exact_mm(piece.length_ticks),
-                        "batch_code": batch.code,
-                    }
-                )
-    return text.getvalue()
+                yield {
+                    "stick": stick_name(batch, one),
+                    "strip": local_name(strip.name),
+                    "strip_width": show_ticks(lane.width_ticks, units),
+                    "strip_width_mm": exact_mm(lane.width_ticks),
+                    "strip_length": show_ticks(lane.raw_ticks, units),
+                    "strip_length_mm": exact_mm(lane.raw_ticks),
+                    "measured_from": end,
+                    "step": step,
+                    "piece": local_name(piece.id),
+                    "job": number,
+                    "job_title": batch.jobs[number - 1].job.info.title,
+                    "from": show_ticks(start, units),
+                    "to": show_ticks(stop, units),
+                    "from_mm": exact_mm(start),
+                    "to_mm": exact_mm(stop),
+                    "stop": show_ticks(piece.length_ticks, units),
+                    "stop_mm": exact_mm(piece.length_ticks),
+                    "batch_code": batch.code,
+                }

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import csv
-import io
 from collections.abc import Iterator
 from typing import Final
 
+from edgewright.cli.csv_text import csv_text
 from edgewright.cutlist.bench_cuts import CrossCut, FenceRip
 from edgewright.cutlist.model import SawCut
 from edgewright.cutlist.plan import Plan
@@ -42,13 +41,9 @@ def cuts_csv(plan: Plan) -> str:
     """
     if not plan.ready:
         raise ValueError("a plan that is NOT FOR CUTTING has no cut list")
-    text = io.StringIO(newline="")
-    writer = csv.DictWriter(text, COLUMNS, restval="")
-    writer.writeheader()
     made = 0 if plan.cut_plan.as_cut is None else plan.cut_plan.as_cut.cuts_made
-    for step, row in enumerate(_rows(plan), start=1 + made):
-        writer.writerow({"step": step, **row, "plan_code": plan.code})
-    return text.getvalue()
+    steps = enumerate(_rows(plan), start=1 + made)
+    return csv_text(COLUMNS, ({"step": step, **row, "plan_code": plan.code} for step, row in steps))
 
 
 def exact_mm(ticks: int) -> str:

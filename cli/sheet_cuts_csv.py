@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import csv
-import io
 from collections.abc import Iterator
 from typing import Final
 
+from edgewright.cli.csv_text import csv_text
 from edgewright.cli.cuts_csv import exact_mm
 from edgewright.cutlist.new_top_cuts import PANEL_HELD, guide_cuts
 from edgewright.cutlist.shaped_bench import build_up_crosscuts, build_up_rips, lane_name
@@ -41,12 +40,8 @@ def sheet_cuts_csv(plan: ShapedPlan) -> str:
     """
     if not plan.ready:
         raise ValueError("a plan that is NOT FOR CUTTING has no cut list")
-    text = io.StringIO(newline="")
-    writer = csv.DictWriter(text, SHEET_COLUMNS, restval="")
-    writer.writeheader()
-    for step, row in enumerate(_rows(plan), start=1):
-        writer.writerow({"step": step, **row, "plan_code": plan.code})
-    return text.getvalue()
+    steps = enumerate(_rows(plan), start=1)
+    return csv_text(SHEET_COLUMNS, ({"step": step, **row, "plan_code": plan.code} for step, row in steps))
 
 
 def _rows(plan: ShapedPlan) -> Iterator[dict[str, str]]:
