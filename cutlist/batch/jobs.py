@@ -31,8 +31,8 @@ def read_batch(paths: Sequence[str | PathLike[str]]) -> tuple[tuple[str, Job], .
     JobError
         With all faults of the first file that has any.
     InputError
-        Fewer than one job or too many, a top with an outline, one whose cutting has begun, labour weighed, or unlike
-        kerfs.
+        Fewer than one job or too many, a top with an outline, one whose cutting has begun, solid wood, labour weighed,
+        or unlike kerfs.
     """
     if not 1 <= len(paths) <= MOST_JOBS:
         raise InputError(f"a batch of {len(paths)} jobs: give 1 to {MOST_JOBS} job files")
@@ -47,6 +47,11 @@ def read_batch(paths: Sequence[str | PathLike[str]]) -> tuple[tuple[str, Job], .
         if job.as_cut is not None:
             raise InputError(
                 f"{name}: {job.info.title} has [as_cut], its cutting has begun: plan it alone with edgewright plan"
+            )
+        if job.top.material == "solid wood":
+            raise InputError(
+                f"{name}: {job.info.title} is of solid wood, and a batch does not sort strips by their grain: plan it "
+                "alone with edgewright plan"
             )
         if job.planning.objective != "order":
             raise InputError(

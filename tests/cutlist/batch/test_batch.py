@@ -153,6 +153,16 @@ def test_unlike_kerfs_are_told(tmp_path):
     assert f"saw.kerf is 1/8 in in {paths[0]} and 3/32 in in {paths[1]}" in str(caught.value)
 
 
+def test_solid_wood_is_told_before_anything_is_planned(tmp_path):
+    path = tmp_path / "oak.toml"
+    path.write_text(job_text(72, 42, 10).replace('material = "plywood"', 'material = "solid wood"'))
+    with pytest.raises(InputError) as caught:
+        read_batch([path])
+    assert "is of solid wood, and a batch does not sort strips by their grain: plan it alone" in str(
+        caught.value
+    )
+
+
 @pytest.mark.parametrize("number", [0, 401])
 def test_the_number_of_jobs_is_bounded(number):
     with pytest.raises(InputError) as caught:
