@@ -68,13 +68,12 @@ def _set(
     import typst
 
     data = json.dumps(_data(plan, paper), ensure_ascii=False)
-    template = (_HERE / "packet" / "packet.typ").read_bytes()
     fonts = typst.Fonts(
         include_system_fonts=False, include_embedded_fonts=False, font_paths=[_HERE / "fonts"]
     )
     try:
         compiler = typst.Compiler(
-            template,
+            _HERE / "packet" / "packet.typ",
             root=_HERE / "packet",
             font_paths=fonts,
             ignore_system_fonts=True,
