@@ -1,8 +1,8 @@
 """Write files whole or not at all: built beside their place, then renamed into it.
 
 A folder is replaced only where everything in it was written by this tool: its ``plan.json`` or ``batch.json`` says so
-and lists the files; those of a batch lie one folder down, like ``2_table/cuts.csv``. Whatever goes wrong, what was
-there before is there again and nothing half-written remains.
+and lists the files. Some lie in folders, like ``dxf/audit.txt`` or, in a batch, ``2_table/dxf/audit.txt``. Whatever
+goes wrong, what was there before is there again and nothing half-written remains.
 """
 
 from __future__ import annotations
@@ -12,8 +12,8 @@ import errno
 import json
 import os
 import stat
-from collections.abc import Mapping
-from pathlib import Path
+from collections.abc import Iterator, Mapping
+from pathlib import Path, PurePosixPath
 from typing import Final
 
 from edgewright.cli.guard import reason_of
@@ -38,6 +38,8 @@ MARKER: Final = "plan.json"
 BATCH_FORMAT: Final = "edgewright batch"
 BATCH_MARKER: Final = "batch.json"
 _LARGEST_MARKER: Final = 1 << 28
+#: Folders that may stand in front of a file: that of a job in a batch, and that of a kind of file.
+_DEEPEST: Final = 2
 
 
 def write_folder(folder: str | os.PathLike[str], files: Mapping[str, bytes], *, force: bool = False) -> None:
@@ -48,7 +50,7 @@ def write_folder(folder: str | os.PathLike[str], files: Mapping[str, bytes], *, 
     folder
         Must not exist, unless ``force`` is set and all in it was written by this tool.
     files
-        Names, with one folder in front at most, and contents.
+        Names, with two folders in front at most, and contents.
 
     Raises
     ------
@@ -66,7 +68,7 @@ def write_folder(folder: str | os.PathLike[str], files: Mapping[str, bytes], *, 
         try:
             for name, content in files.items():
                 pause()
-                (built / name).parent.mkdir(exist_ok=True)
+                (built / name).parent.mkdir(parents=True, exist_ok=True)
                 (built / name).write_bytes(content)
             pause()
             _put_in_place(built, target, printable(os.fspath(folder)))
@@ -193,21 +195,29 @@ def _check(folder: str, target: Path, force: bool) -> None:
 
 def _foreign(target: Path) -> str | None:
     """Say why a folder is not wholly this tool's work; None when it is, or is empty."""
-    entries = sorted(os.scandir(target), key=lambda entry: entry.name)
-    if not entries:
+    if not os.listdir(target):
         return None
     own = _listed(target / MARKER, FORMAT) or _listed(target / BATCH_MARKER, BATCH_FORMAT)
     if own is None:
         return f"holds files but no {MARKER} of this program"
-    folders = {name.partition("/")[0] for name in own if "/" in name}
-    for entry in entries:
-        inside = entry.name in folders and entry.is_dir(follow_symlinks=False)
-        found = sorted(os.scandir(entry.path), key=lambda other: other.name) if inside else [entry]
-        for file in found:
-            name = f"{entry.name}/{file.name}" if inside else entry.name
-            if name not in own or not file.is_file(follow_symlinks=False):
-                return f"holds {printable(name)}, which this program did not write"
+    folders = {str(folder) for name in own for folder in PurePosixPath(name).parents}
+    for file in _entries(target):
+        name = Path(file.path).relative_to(target).as_posix()
+        if file.is_dir(follow_symlinks=False):
+            if name in folders:
+                continue
+        elif name in own and file.is_file(follow_symlinks=False):
+            continue
+        return f"holds {printable(name)}, which this program did not write"
     return None
+
+
+def _entries(folder: Path, depth: int = _DEEPEST) -> Iterator[os.DirEntry[str]]:
+    """All that lies in a folder and in the folders in it, each folder before what it holds, by name."""
+    for entry in sorted(os.scandir(folder), key=lambda entry: entry.name):
+        yield entry
+        if depth and entry.is_dir(follow_symlinks=False):
+            yield from _entries(Path(entry.path), depth - 1)
 
 
 def _listed(marker: Path, wanted: str) -> set[str] | None:
@@ -248,12 +258,10 @@ def _put_in_place(built: Path, target: Path, folder: str) -> None:
 
 
 def _remove(folder: Path) -> bool:
-    """Remove a folder of plain files, and of folders of plain files; never goes deeper."""
+    """Remove a folder of plain files and of the folders that this tool makes in it; never goes deeper."""
     try:
-        for entry in list(os.scandir(folder)):
+        for entry in reversed(list(_entries(folder))):
             if entry.is_dir(follow_symlinks=False):
-                for inner in list(os.scandir(entry.path)):
-                    os.unlink(inner.path)
                 os.rmdir(entry.path)
             else:
                 os.unlink(entry.path)

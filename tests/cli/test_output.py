@@ -23,6 +23,16 @@ NEW = {
     "plan.json": json.dumps({"format": "edgewright plan", "files": ["cuts.csv"]}).encode(),
 }
 
+#: A batch: the files of a job lie in its folder, those of one kind in a folder of that.
+DEEP = {
+    "batch.json": json.dumps(
+        {"format": "edgewright batch", "files": ["strips.csv", "1_bench/dxf/top.dxf", "1_bench/plan.json"]}
+    ).encode(),
+    "strips.csv": b"strips",
+    "1_bench/plan.json": b"{}",
+    "1_bench/dxf/top.dxf": b"top",
+}
+
 
 def below(folder: Path) -> list[str]:
     return sorted(os.listdir(folder))
@@ -78,6 +88,10 @@ def test_an_empty_folder_may_be_replaced(tmp_path):
         (OLD | {"notes.txt": b"mine"}, "holds notes.txt, which this program did not write"),
         (OLD | {".hidden": b"mine"}, "holds .hidden"),
         (OLD | {"deep/notes.txt": b"mine"}, "holds deep"),
+        (DEEP | {"1_bench/notes.txt": b"mine"}, "holds 1_bench/notes.txt"),
+        (DEEP | {"1_bench/dxf/notes.txt": b"mine"}, "holds 1_bench/dxf/notes.txt"),
+        (DEEP | {"1_bench/dxf/old/top.dxf": b"mine"}, "holds 1_bench/dxf/old"),
+        (DEEP | {"1_bench/dxf/old/older/oldest/top.dxf": b"mine"}, "holds 1_bench/dxf/old"),
     ],
 )
 def test_a_folder_with_anything_else_in_it_is_refused(tmp_path, files, sentence):
@@ -88,6 +102,14 @@ def test_a_folder_with_anything_else_in_it_is_refused(tmp_path, files, sentence)
         write_folder(tmp_path / "out", NEW, force=True)
     assert files_below(tmp_path / "out") == files
     assert below(tmp_path) == ["out"]
+
+
+def test_a_folder_with_folders_in_it_is_replaced_whole(tmp_path):
+    write_folder(tmp_path / "out", DEEP)
+    assert files_below(tmp_path / "out") == DEEP
+    write_folder(tmp_path / "out", NEW, force=True)
+    assert files_below(tmp_path) == {f"out/{name}": content for name, content in NEW.items()}
+    assert below(tmp_path / "out") == sorted(NEW)
 
 
 def test_a_listed_name_that_is_a_link_is_refused(tmp_path):
