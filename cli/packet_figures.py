@@ -10,13 +10,12 @@ from edgewright.cutlist.sheets.stick_sheet import stick_figures
 from edgewright.cutlist.sheets.strip_map_sheet import strip_map_figures
 from edgewright.cutlist.sheets.trim_sheet import trim_figures
 from edgewright.cutlist.solid_spec import solid_spec
-from edgewright.design.edge_section import edge_section
 from edgewright.design.picture import picture
 from edgewright.drawing.lettering import FONT
 from edgewright.drawing.svg import drawn_box, svg_text
 from edgewright.drawing.view import View
 
-__all__ = ["BOX", "edge_figures", "finished_picture", "picture_figure", "placed_figure", "sheet_figures"]
+__all__ = ["BOX", "finished_picture", "picture_figure", "placed_figure", "sheet_figures"]
 
 #: What a figure may fill on a page of either paper, mm.
 BOX: Final = (180.0, 205.0)
@@ -25,7 +24,6 @@ _PAGES: Final = {"a4": 251.0, "us-letter": 233.0}
 _GAP: Final = 3.0
 _PANEL: Final = (180.0, 130.0)
 _HALF: Final = (180.0, 100.0)
-_SECTION: Final = (180.0, 165.0)
 _PICTURE: Final = (150.0, 75.0)
 
 
@@ -50,12 +48,6 @@ def _last_page(figures: list[dict[str, Any]], page: float) -> float:
         high = figure["height"]
         used = used + _GAP + high if used and used + _GAP + high <= page else high
     return used
-
-
-def edge_figures(plan: Plan) -> list[dict[str, Any]]:
-    """The section of the edge at full size; none where the profile does not exist."""
-    width = plan.cut_plan.strip_width_ticks
-    return [placed_figure(view) for view in edge_section(plan.design, width, _SECTION, code=plan.code)]
 
 
 def picture_figure(plan: Plan) -> dict[str, Any] | None:

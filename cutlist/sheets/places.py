@@ -30,6 +30,12 @@ class Places:
         self._taken: list[Box] = []
         self._lines: list[tuple[Point, Point]] = []
 
+    def copy(self) -> Places:
+        """The same places, to try others in."""
+        twin = Places()
+        twin.limits, twin._taken, twin._lines = self.limits, [*self._taken], [*self._lines]
+        return twin
+
     def keep_clear(self, points: Sequence[Point]) -> None:
         """No lettering lies on this line."""
         self._lines += pairwise(points)
