@@ -26,20 +26,24 @@ from edgewright.design.outline import Arc, Outline, Point, Segment
 from edgewright.design.segments import direction, point_at
 from edgewright.drawing.paper import HIDDEN, PANEL, THIN, PaperBox, Pen, polygon, scale_text
 from edgewright.drawing.svg import drawn_box
-from edgewright.drawing.view import Face, View
+from edgewright.drawing.view import Box, Face, View
 
-__all__ = ["router_figures"]
+__all__ = ["RoutedRim", "feed_figure", "router_figures"]
 
 #: Distance of the feed's arrow from the edge, its length, and its head (paper mm).
 _OFF: Final = 4.0
 _LONG: Final = 16.0
 _HEAD: Final = (6.0, 1.8)
+#: Where along an arrow it is asked whether there is room for its head.
+_ALONG: Final = (0.0, 0.25, 0.5, 0.75, 1.0)
+#: A curve that bows more than this along an arrow takes a shorter one (paper mm).
+_BOW: Final = 1.0
 _LEAST: Final[PaperBox] = (150.0, 60.0)
 _TITLE: Final = "FEED: UNDERSIDE UP"
 
 
 @dataclass(frozen=True, slots=True)
-class _Rim:
+class RoutedRim:
     """The finished edge with the name of each segment, the names that are not routed, and the cut-outs."""
 
     outline: Outline
@@ -48,12 +52,12 @@ class _Rim:
     holes: tuple[CutOutEdge, ...] = ()
 
 
-def _rim(design: Design | ShapedDesign) -> _Rim:
+def _rim(design: Design | ShapedDesign) -> RoutedRim:
     if isinstance(design, ShapedDesign):
         still = frozenset(run.name for run in design.runs if not run.routed)
-        return _Rim(design.finished.outline, design.finished.names, still, design.cut_outs)
+        return RoutedRim(design.finished.outline, design.finished.names, still, design.cut_outs)
     outline = design.finished_outline
-    return _Rim(outline, tuple(_compass(edge) for edge in outline.segments), frozenset())
+    return RoutedRim(outline, tuple(_compass(edge) for edge in outline.segments), frozenset())
 
 
 def _compass(edge: Segment) -> str:
@@ -81,10 +85,21 @@ def router_figures(design: Design | ShapedDesign, box: PaperBox = (180.0, 125.0)
     GeometryError
         For a box that is too small.
     """
-    check_box(box, _LEAST)
     if design.profile is None:
+        check_box(box, _LEAST)
         return ()
-    rim = _rim(design)
+    return (feed_figure(_rim(design), box),)
+
+
+def feed_figure(rim: RoutedRim, box: PaperBox) -> View:
+    """Draw a finished edge face down, what is not routed of it dashed, with arrows for the way of the router.
+
+    Parameters
+    ----------
+    box
+        As for `router_figures`, which says what is refused.
+    """
+    check_box(box, _LEAST)
     more = dict.fromkeys((name.split(", station ")[0] for name in rim.still), ("not routed",))
     labels = edge_labels(rim.outline, rim.names, more)
     note = _note(not rim.still, any(hole.routed for hole in rim.holes))
@@ -113,7 +128,7 @@ def router_figures(design: Design | ShapedDesign, box: PaperBox = (180.0, 125.0)
     pen.text(0, high - 0.8 * size, size, _TITLE)
     pen.text(box[0], high - 0.8 * size, BENCH, f"{scale_text(frame.scale).capitalize()}.", "end")
     paragraph(pen, 0, below - 2.0, note, box[0], BENCH)
-    return (pen.view("router", "Edges to be routed, and the way of the router"),)
+    return pen.view("router", "Edges to be routed, and the way of the router")
 
 
 def _note(everywhere: bool, holes: bool) -> str:
@@ -143,16 +158,22 @@ def _feed(pen: Pen, frame: OutlineFrame, places: Places, outline: Outline, run: 
                 continue
             tail = _off(frame, *along(outline, run, middle + half), away)
             tip = _off(frame, *along(outline, run, middle - half), away)
-            box = (
-                min(tail[0], tip[0]) - _HEAD[1],
-                min(tail[1], tip[1]) - _HEAD[1],
-                max(tail[0], tip[0]) + _HEAD[1],
-                max(tail[1], tip[1]) + _HEAD[1],
-            )
-            if places.free(box, over_lines=True):
+            bow = _off(frame, *along(outline, run, middle), away)
+            if math.dist(bow, ((tail[0] + tip[0]) / 2, (tail[1] + tip[1]) / 2)) > _BOW:
+                # round a corner or along a tight curve a straight arrow says little
+                continue
+            boxes = [
+                _about(tail[0] + t * (tip[0] - tail[0]), tail[1] + t * (tip[1] - tail[1])) for t in _ALONG
+            ]
+            if all(places.free(box) for box in boxes):
                 _arrow(pen, tip, tail)
-                places.take(box)
+                for box in boxes:
+                    places.take(box)
                 return
+
+
+def _about(x: float, y: float) -> Box:
+    return x - _HEAD[1], y - _HEAD[1], x + _HEAD[1], y + _HEAD[1]
 
 
 def _arrow(pen: Pen, tip: Point, tail: Point) -> None:
