@@ -20,11 +20,12 @@ __all__ = ["PAGES", "chapter", "figure_room", "table"]
 PAGES: Final = {"a4": (180.0, 250.0), "us-letter": (185.9, 232.0)}
 #: A table of more rows than this may be broken over pages.
 _WHOLE: Final = 10
+_LARGE_WHOLE: Final = 2
 _POINT_MM: Final = 25.4 / 72
 #: Size of the type of lists, points.
 _LIST: Final = 11.0
 #: What the large columns may take together, the boxes to tick and the words beside them left out, mm.
-_LARGE_ROOM: Final = 122.0
+_LARGE_ROOM: Final = 100.0
 #: Air beside each large figure, mm.
 _AIR: Final = 4.4
 #: Head, note and header of a table, and a row of large figures, mm.
@@ -53,7 +54,7 @@ def table(
     large
         Numbers of the columns that hold main figures, from 0.
     """
-    rows = [[printable(cell) for cell in row] for row in body]
+    rows = [["\n".join(map(printable, cell.split("\n"))) for cell in row] for row in body]
     shares = widths or (*(0 for _ in header[1:]), 1)
     size = _large_points([[row[at] for at in large] for row in rows]) if large else _LIST
     return {
@@ -64,7 +65,7 @@ def table(
         "ticks": ticks,
         "widths": list(shares),
         "sizes": [size if at in large else _LIST for at in range(len(header))],
-        "whole": len(rows) <= _WHOLE and not (large and len(rows) > _WHOLE // 2),
+        "whole": len(rows) <= (_LARGE_WHOLE if large else _WHOLE),
     }
 
 

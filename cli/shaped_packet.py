@@ -120,17 +120,17 @@ def _cut_chapters(plan: ShapedPlan, paper: str) -> list[dict[str, Any]]:
     offcuts = table(
         "Offcuts to expect", "", ["offcut", "size", "largest true rectangle"], offcut_rows(plan), ticks=True
     )
-    first = [cuts, offcuts] if sawn else [radii, offcuts]
+    routed = table(
+        "Routed to size",
+        "In several passes, the cutter in the waste. Pivots are placed on the "
+        f"{'blank' if plan.job.top.new else 'old top'} or the box around it.",
+        ["edge", "how", "setting"],
+        router_rows(plan),
+        ticks=True,
+    )
+    first = [cuts, offcuts] if sawn else [radii, routed, offcuts]
     rest = [
-        *([radii] if sawn else []),
-        table(
-            "Routed to size",
-            "In several passes, the cutter in the waste. Pivots are placed on the "
-            f"{'blank' if plan.job.top.new else 'old top'} or the box around it.",
-            ["edge", "how", "setting"],
-            router_rows(plan),
-            ticks=True,
-        ),
+        *([radii, routed] if sawn else []),
         table(
             "Cut-outs",
             "Centres are measured square from the edges of the finished top.",

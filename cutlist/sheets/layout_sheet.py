@@ -79,7 +79,7 @@ def layout_figures(plan: ShapedPlan, box: PaperBox = (180.0, 200.0)) -> tuple[Vi
     sticks = {stick.stock.id: stick for stick in found.stock}
     sizes = [_size(sticks[layout.stock_id], layout) for layout in found.layout.plan.layouts]
     longest, widest = (max(ticks_to_mm(size[axis]) for size in sizes) for axis in (0, 1))
-    scale = pick_scale([(longest, box[0] - 2 * _MARGIN), (widest, box[1] / 3)], _LEAST_SCALE) or 200.0
+    scale = pick_scale([(longest, box[0] - 2 * _MARGIN), (widest, box[1] / 2)], _LEAST_SCALE) or 200.0
     drawn = [_drawn(plan, sticks[layout.stock_id], layout, scale) for layout in found.layout.plan.layouts]
     lines = [
         f"{scale_text(scale).capitalize()}. Plan {plan.code}. Rip from the bottom edge, crosscut from the left end."

@@ -218,8 +218,15 @@ def _label(
     lettering: list[tuple[tuple[str, ...], float]]
     lettering = [((piece.id, size), height) for height in _SIZES[:3]]
     lettering += [((piece.id,), height) for height in _SIZES[1:]]
-    for lines, height in lettering[level:]:
-        box = places.put(pen, lines, height, _spots(frame, piece, design, block_size(lines, height)))
+    # in a wide piece smaller lettering says more than larger beside it
+    middle = [] if piece.kind == "skirt" else [_middle(frame.points(piece.plan))]
+    tries = [(lines, height, middle) for lines, height in lettering[level:] if len(lines) > 1]
+    tries += [
+        (lines, height, _spots(frame, piece, design, block_size(lines, height)))
+        for lines, height in lettering[level:]
+    ]
+    for lines, height, spots in tries:
+        box = places.put(pen, lines, height, spots)
         if box is not None:
             if pen is not None:
                 _leader(pen, frame, piece, box)
