@@ -22,7 +22,7 @@ from edgewright.ticks import ticks_to_mm
 __all__ = ["RingPin", "ring_pins"]
 
 #: Halvings of the depth at which a pin is far enough from the edge.
-_HALVINGS: Final = 30
+_HALVINGS: Final = 24
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,11 +81,15 @@ def _in_row(
     """First place on the way inwards that is a row's distance from the finished edge; None where none is."""
     row, room, wide = ticks_to_mm(pin.row_from_edge), ticks_to_mm(inner_edge_room()), math.dist(outer, inner)
     low, high = 0.0, max(wide - room, 0.0) / max(wide, 1e-9)
+    # what lies further off than the whole way and a row cannot be too near anywhere on it
+    near = [edge for edge in edges if distance(edge, outer) <= wide + row]
+
+    def clear(share: float) -> bool:
+        point = _between(outer, inner, share)
+        return min((distance(edge, point) for edge in near), default=math.inf) >= row - 1e-6
 
     def inside(share: float) -> bool:
-        point = _between(outer, inner, share)
-        within = winding(design.finished.outline, point) != 0
-        return within and min(distance(edge, point) for edge in edges) >= row - 1e-6
+        return clear(share) and winding(design.finished.outline, _between(outer, inner, share)) != 0
 
     if not inside(high):
         return None

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from itertools import pairwise
 from typing import Final
 
@@ -58,7 +58,7 @@ class Places:
         pen: Pen | None,
         lines: Sequence[str],
         height: float,
-        middles: Sequence[Point],
+        middles: Iterable[Point],
         *,
         over_lines: bool = False,
         white: bool = False,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Final
 
 from edgewright.cutlist.ring_corners import rounded_corners
@@ -206,7 +206,12 @@ def _labels(
         tried = places.copy()
         return sum(not _label(None, frame, tried, piece, design, level) for piece in pieces)
 
-    level = min(range(_LEVELS), key=left)
+    fewest = {}
+    for level in range(_LEVELS):
+        fewest[level] = left(level)
+        if not fewest[level]:
+            break
+    level = min(fewest, key=lambda one: fewest[one])
     return [piece for piece in pieces if not _label(pen, frame, places, piece, design, level)]
 
 
@@ -220,6 +225,7 @@ def _label(
     lettering += [((piece.id,), height) for height in _SIZES[1:]]
     # in a wide piece smaller lettering says more than larger beside it
     middle = [] if piece.kind == "skirt" else [_middle(frame.points(piece.plan))]
+    tries: list[tuple[tuple[str, ...], float, Iterable[Point]]]
     tries = [(lines, height, middle) for lines, height in lettering[level:] if len(lines) > 1]
     tries += [
         (lines, height, _spots(frame, piece, design, block_size(lines, height)))
@@ -258,7 +264,7 @@ def _between(a: Point, b: Point) -> Point:
 
 def _spots(
     frame: OutlineFrame, piece: RingPiece, design: ShapedDesign, size: tuple[float, float]
-) -> list[Point]:
+) -> Iterator[Point]:
     """Middles of a block of lettering that is told to belong to a piece: in it, or beside it inside the ring."""
     points = frame.points(piece.plan)
     wide, high = size
@@ -269,7 +275,7 @@ def _spots(
     else:
         middle = _middle(points)
         ways = [_unit(a, b) for a, b in _longest(points)]
-    spots = [middle]
+    yield middle
     for ux, uy in ways:
         normal = (-uy, ux)
         half = min(_across(points, middle), 12.0)
@@ -283,8 +289,7 @@ def _spots(
                         middle[1] + side * normal[1] * (away + more) + slide * uy,
                     )
                     if abs(slide) <= length / 2 and _inside(frame, spot, design):
-                        spots.append(spot)
-    return spots
+                        yield spot
 
 
 def _longest(points: Sequence[Point]) -> list[tuple[Point, Point]]:
