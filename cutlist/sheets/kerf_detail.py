@@ -1,4 +1,4 @@
-"""One cut at twice its size: keep line, kerf, guide and the offset between them.
+"""Test cut: one cut at twice its size with keep line, kerf, guide and offset, and boxes for what is measured.
 
 A section through the panel, seen along the cut. The offset is drawn broken, as most are longer than the page.
 """
@@ -8,7 +8,9 @@ from __future__ import annotations
 from typing import Final
 
 from edgewright.cutlist.plan import Plan
-from edgewright.cutlist.sheets.common import FIGURE, check_box, heading
+from edgewright.cutlist.sheets.common import check_box
+from edgewright.cutlist.sheets.wall import BENCH, LEAST_CAP, size_of_cap, wall_heading
+from edgewright.cutlist.trial_cut import ENOUGH_TO_STOP
 from edgewright.display import show_ticks
 from edgewright.drawing.paper import KEEP, PANEL, THIN, PaperBox, Pen, Point
 from edgewright.drawing.view import View
@@ -20,10 +22,21 @@ _TWICE: Final = 2.0
 _KEEP: Final = 62.0
 _WASTE: Final = 34.0
 _GUIDE_HIGH: Final = 9.0
-_GUIDE_WIDE: Final = 24.0
+_GUIDE_WIDE: Final = 28.0
+#: A thicker panel is broken off below.
+_THICKEST: Final = 38.0
+#: Room above the panel for the guide and its offset, and below for the kerf (mm).
+_ABOVE: Final = 26.0
+_BELOW: Final = 12.0
+#: A row to fill in: its height, its box to tick and the box to write in (mm).
+_ROW: Final = 14.0
+_TICK: Final = 6.0
+_ANSWER: Final = (34.0, 10.0)
+_BIG: Final = "TEST CUT"
+_LEAST: Final[PaperBox] = (150.0, 170.0)
 
 
-def kerf_figure(plan: Plan, box: PaperBox = (180.0, 110.0)) -> tuple[View, ...]:
+def kerf_figure(plan: Plan, box: PaperBox = (180.0, 170.0)) -> tuple[View, ...]:
     """Draw one cut enlarged; no view for a plan that is not ready or has no cuts.
 
     Parameters
@@ -31,38 +44,51 @@ def kerf_figure(plan: Plan, box: PaperBox = (180.0, 110.0)) -> tuple[View, ...]:
     plan
         Gives kerf, offset and the guide's side.
     box
-        Width and height that the figure may fill, paper mm, at least 150 x 100.
+        Width and height that the figure may fill, paper mm, at least 150 x 170.
 
     Raises
     ------
     GeometryError
         For a box that is too small.
     """
-    check_box(box)
+    check_box(box, _LEAST)
     if not plan.ready or not plan.cut_plan.cuts:
         return ()
     rules, saw, units = plan.cut_plan.rules, plan.job.saw, plan.job.units
     pen = Pen()
-    title = "One cut, seen along the saw's way, 2:1"
-    top = heading(
+    offset = show_ticks(rules.guide_offset_ticks, units)
+    thickness = plan.job.top.thickness_mean.mm * _TWICE
+    broken = " The panel is thicker than drawn." if thickness > _THICKEST else ""
+    top = wall_heading(
         pen,
         box,
-        title,
+        _BIG,
         [
-            f"Plan {plan.code}. All of the kerf is on the waste side. Clamp the guide on the {rules.guide_side} "
-            f"side; its edge is {show_ticks(rules.guide_offset_ticks, units)} from the near side of the kerf, "
-            f"with the {saw.shoe_side} side of the shoe along it."
+            f"One cut, seen along the saw's way, 2:1. Plan {plan.code}. All of the kerf is on the waste side. Clamp "
+            f"the guide on the {rules.guide_side} side; its edge is {offset} from the near side of the kerf, "
+            f"with the {saw.shoe_side} side of the shoe along it.{broken}",
+            f"Make it in scrap of the same wood, before cut {plan.cut_plan.cuts[0].number}. {ENOUGH_TO_STOP}",
         ],
     )
+    _section(pen, plan, box[0], top, min(thickness, _THICKEST))
+    bottom = top - _ABOVE - min(thickness, _THICKEST) - _BELOW
+    for name, planned in (("KERF", show_ticks(rules.kerf_ticks, units)), ("OFFSET", offset)):
+        _to_fill_in(pen, box[0], bottom - _ROW / 2, name, planned)
+        bottom -= _ROW
+    return (pen.view("kerf", "Test cut: one cut, seen along the saw's way, 2:1"),)
+
+
+def _section(pen: Pen, plan: Plan, width: float, top: float, thick: float) -> None:
+    """The cut below ``top``: both halves of the panel, the kerf between them, the guide above."""
+    rules, units = plan.cut_plan.rules, plan.job.units
     kerf = ticks_to_mm(rules.kerf_ticks) * _TWICE
-    thick = min(plan.job.top.thickness_mean.mm * _TWICE, 30.0)
     on_keep = rules.guide_side == "keep"
     # the guide's side is drawn longer, for it holds the guide
     left_side, right_side = (_KEEP, _WASTE) if on_keep else (_WASTE, _KEEP)
-    keep = (box[0] - left_side - kerf - right_side) / 2 + left_side
+    keep = (width - left_side - kerf - right_side) / 2 + left_side
     far = keep + kerf
-    floor = max(top - 30 - _GUIDE_HIGH - thick, 14.0)
-    face = floor + thick
+    face = top - _ABOVE
+    floor = face - thick
     _half_panel(pen, keep, keep - left_side, floor, face)
     _half_panel(pen, far, far + right_side, floor, face)
     band = ((keep, floor), (far, floor), (far, face), (keep, face))
@@ -72,8 +98,7 @@ def kerf_figure(plan: Plan, box: PaperBox = (180.0, 110.0)) -> tuple[View, ...]:
     edge = near + outward * (left_side if on_keep else right_side) * 0.45
     back = edge + outward * _GUIDE_WIDE
     pen.box(PANEL, min(edge, back), face, max(edge, back), face + _GUIDE_HIGH)
-    pen.text(edge + outward * _GUIDE_WIDE / 2, face + 3, FIGURE, "guide", "middle")
-    words = f"{show_ticks(rules.guide_offset_ticks, units)} (drawn short)"
+    pen.text(edge + outward * _GUIDE_WIDE / 2, face + 3, BENCH, "guide", "middle")
     y = face + _GUIDE_HIGH + 7
     pen.line(THIN, (edge, face + _GUIDE_HIGH + 0.8), (edge, y + 2))
     if not on_keep:
@@ -81,11 +106,14 @@ def kerf_figure(plan: Plan, box: PaperBox = (180.0, 110.0)) -> tuple[View, ...]:
     pen.line(THIN, (edge, y), (near, y))
     pen.arrow((edge, y), (near, y))
     pen.arrow((near, y), (edge, y))
-    pen.text((edge + near) / 2, y + 3.6, FIGURE, words, "middle")
+    words = f"{show_ticks(rules.guide_offset_ticks, units)} (drawn short)"
+    pen.text((edge + near) / 2, y + 3.4, BENCH, words, "middle")
     _kerf_size(pen, keep, far, floor, f"kerf {show_ticks(rules.kerf_ticks, units)}", "keep line")
-    pen.text(keep - left_side / 2, floor + thick / 2 - 1.5, FIGURE, "KEEP", "middle")
-    pen.text(far + right_side / 2, floor + thick / 2 - 1.5, FIGURE, "WASTE", "middle")
-    return (pen.view("kerf", title),)
+    big = size_of_cap(LEAST_CAP)
+    pen.text(keep - left_side / 2, floor + (thick - LEAST_CAP) / 2, big, "KEEP", "middle")
+    pen.text(
+        far + right_side / 2, floor + (thick - LEAST_CAP) / 2, min(big, right_side / 4.5), "WASTE", "middle"
+    )
 
 
 def _half_panel(pen: Pen, cut: float, end: float, floor: float, face: float) -> None:
@@ -111,5 +139,15 @@ def _kerf_size(pen: Pen, keep: float, far: float, floor: float, kerf: str, name:
     pen.line(THIN, (keep - 7, y), (far + 7, y))
     pen.arrow((keep, y), (keep - 7, y))
     pen.arrow((far, y), (far + 7, y))
-    pen.text(far + 8, y - 1.5, FIGURE, kerf)
-    pen.text(keep - 8, y - 1.5, FIGURE, name, "end")
+    pen.text(far + 8, y - 1.5, BENCH, kerf)
+    pen.text(keep - 8, y - 1.5, BENCH, name, "end")
+
+
+def _to_fill_in(pen: Pen, width: float, middle: float, name: str, planned: str) -> None:
+    """A row: box to tick, what was planned in large figures, box to write what was measured."""
+    size = size_of_cap(LEAST_CAP)
+    pen.box(THIN, 0.3, middle - _TICK / 2, 0.3 + _TICK, middle + _TICK / 2)
+    pen.text(_TICK + 4.0, middle - LEAST_CAP / 2, size, f"{name} {planned}")
+    wide, high = _ANSWER
+    pen.box(THIN, width - 0.3 - wide, middle - high / 2, width - 0.3, middle + high / 2)
+    pen.text(width - wide - 2.5, middle - 0.365 * BENCH, BENCH, "measured", "end")
