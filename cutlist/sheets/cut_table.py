@@ -91,9 +91,8 @@ class CutTable:
         guide = max(widest([row.guide for row in cuts], size), text_width(self._headers[2], _HEADER)) + _GAP
         first = 2 * _ROUND * self._cap + 5.0
         # what the words beside the box to tick leave of the width sets the figures further apart
-        beside = max(
-            _COMES_OFF, widest([part for row in cuts for part in row.comes_off.split("\n")], BENCH) + 9.0
-        )
+        words = widest([part for row in cuts for part in row.comes_off.split("\n")], BENCH)
+        beside = min(max(words + _TICK + 3.0, _COMES_OFF), _COMES_OFF + 14.0)
         more = max(0.0, (self._box_width - first - keep - guide - beside) / 2)
         return [0.3, first, first + keep + more, first + keep + guide + 2 * more, self._box_width]
 
