@@ -90,6 +90,7 @@ def packet_frame(plan: Plan | ShapedPlan, paper: str, no_plan: Sequence[str] = (
     title = printable(job.info.title)
     return {
         "paper": paper,
+        "units": job.units,
         "title": title,
         "short-title": title if len(title) <= 70 else title[:69] + "…",
         "heading": title,

@@ -14,7 +14,7 @@ from edgewright.cutlist.trial_cut import ENOUGH_TO_STOP
 from edgewright.drawing.paper import KEEP, PANEL, THIN, PaperBox, Pen, Point
 from edgewright.drawing.view import View
 
-__all__ = ["CutSetting", "kerf_section"]
+__all__ = ["LEAST_SECTION", "CutSetting", "kerf_section"]
 
 _TWICE: Final = 2.0
 _KEEP: Final = 62.0
@@ -30,7 +30,7 @@ _BELOW: Final = 12.0
 _ROW: Final = 14.0
 _TICK: Final = 6.0
 _ANSWER: Final = (34.0, 10.0)
-_LEAST: Final[PaperBox] = (150.0, 170.0)
+LEAST_SECTION: Final[PaperBox] = (150.0, 170.0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,13 +45,15 @@ class CutSetting:
     shoe_side: str
 
 
-def kerf_section(setting: CutSetting, code: str, box: PaperBox = (180.0, 170.0)) -> View:
+def kerf_section(setting: CutSetting, code: str, box: PaperBox = (180.0, 170.0), *, before: int = 1) -> View:
     """Draw one cut enlarged.
 
     Parameters
     ----------
     code
         Plan code.
+    before
+        Number of the first cut.
     box
         Width and height that the figure may fill, paper mm, at least 150 x 170.
 
@@ -60,7 +62,7 @@ def kerf_section(setting: CutSetting, code: str, box: PaperBox = (180.0, 170.0))
     GeometryError
         For a box that is too small.
     """
-    check_box(box, _LEAST)
+    check_box(box, LEAST_SECTION)
     pen = Pen()
     thick = setting.thickness_mm * _TWICE
     broken = " The panel is thicker than drawn." if thick > _THICKEST else ""
@@ -72,7 +74,7 @@ def kerf_section(setting: CutSetting, code: str, box: PaperBox = (180.0, 170.0))
             f"One cut, seen along the saw's way, 2:1. Plan {code}. All of the kerf is on the waste side. Clamp "
             f"the guide on the {setting.guide_side} side; its edge is {setting.offset} from the near side of the kerf, "
             f"with the {setting.shoe_side} side of the shoe along it.{broken}",
-            f"Make it in scrap of the same wood, before cut 1. {ENOUGH_TO_STOP}",
+            f"Make it in scrap of the same wood, before cut {before}. {ENOUGH_TO_STOP}",
         ],
     )
     thick = min(thick, _THICKEST)
