@@ -46,8 +46,8 @@ def drawings() -> dict[str, str]:
     made = plan(JOB)
     views: dict[str, View] = {
         "finished_top": finished_picture(made),
-        "trim_sheet": trim_figures(made, (180.0, 130.0))[0],
-        "strip_map": strip_map_figures(made, (180.0, 130.0))[0],
+        "trim_sheet": trim_figures(made, (180.0, 200.0))[0],
+        "strip_map": strip_map_figures(made, (180.0, 200.0))[0],
         "edge_section": edge_section(made.design, made.cut_plan.strip_width_ticks, code=made.code)[0],
     }
     new = plan_any(NEW_TOP)
