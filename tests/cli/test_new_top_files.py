@@ -136,7 +136,16 @@ def test_the_command_writes_the_sheets_and_their_cuts(tmp_path):
     assert (result.exit_code, result.stderr) == (0, "")
     names = sorted(path.name for path in (tmp_path / "out").iterdir())
     assert names == [
-        *("cut.dxf", "cuts.csv", "packet.pdf", "pieces.csv", "plan.json", "quantities.csv", "sheets.dxf")
+        *(
+            "customer.pdf",
+            "cut.dxf",
+            "cuts.csv",
+            "packet.pdf",
+            "pieces.csv",
+            "plan.json",
+            "quantities.csv",
+            "sheets.dxf",
+        )
     ]
 
 
