@@ -26,7 +26,7 @@ _GAP: Final = 3.0
 _PANEL: Final = (180.0, 130.0)
 _HALF: Final = (180.0, 100.0)
 _SECTION: Final = (180.0, 165.0)
-_PICTURE: Final = (150.0, 75.0)
+_PICTURE: Final = (180.0, 92.0)
 
 
 def sheet_figures(plan: Plan, paper: str) -> list[list[dict[str, Any]]]:
@@ -70,8 +70,8 @@ def finished_picture(plan: Plan) -> View:
 
 
 def _plies(plan: Plan) -> int:
-    """Plies to hint at on the edge of plywood; its number decides nothing."""
-    return 7 if plan.job.top.material == "plywood" else 0
+    """Plies to hint at on the edge of plywood; more than can be told apart would be grey."""
+    return 3 if plan.job.top.material == "plywood" else 0
 
 
 def placed_figure(view: View) -> dict[str, Any]:

@@ -56,7 +56,7 @@ __all__ = ["shaped_packet_data", "shaped_picture"]
 _PANEL: Final = (180.0, 140.0)
 _CARD: Final = (180.0, 125.0)
 _TIPS: Final = (180.0, 200.0)
-_PICTURE: Final = (150.0, 75.0)
+_PICTURE: Final = (180.0, 92.0)
 _SECTION: Final = (180.0, 150.0)
 #: A table of more rows than this may be broken over pages.
 _WHOLE: Final = 10
@@ -81,7 +81,7 @@ def shaped_packet_data(plan: ShapedPlan, paper: str) -> dict[str, Any]:
 
 def shaped_picture(plan: ShapedPlan) -> View:
     """Picture of the finished top, the pieces of its build-up drawn apart below it, on paper mm."""
-    plies = 7 if plan.job.top.material == "plywood" else 0
+    plies = 3 if plan.job.top.material == "plywood" else 0
     return picture(shaped_solid_spec(plan.design), plan.job.info.title, plies=plies, paper=_PICTURE)
 
 
