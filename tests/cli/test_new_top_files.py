@@ -155,6 +155,7 @@ def test_nothing_to_cut_by_is_written_where_no_sheet_holds_the_top(tmp_path):
     result = run("plan", job, "--out", tmp_path / "out")
     assert result.exit_code == 1
     assert sorted(path.name for path in (tmp_path / "out").iterdir()) == [
+        "customer.pdf",
         "packet.pdf",
         "plan.json",
         "quantities.csv",
