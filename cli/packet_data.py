@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any, Final
 from edgewright.cautions import CAUTIONS, working_times
 from edgewright.cli.as_cut_rows import as_cut_rows
 from edgewright.cli.chapters import chapter, table
+from edgewright.cli.customer_page import customer_data
 from edgewright.cli.cuts_csv import attached_words
 from edgewright.cli.label_cells import label_sheet
 from edgewright.cli.packet_figures import picture_figure, sheet_figures
@@ -118,6 +119,7 @@ def packet_frame(plan: Plan | ShapedPlan, paper: str, no_plan: Sequence[str] = (
         "notes": list(takeoff.notes) if takeoff else [],
         "cautions": [[c.topic, f"{c.text} {c.defer}"] for c in CAUTIONS],
         "times": [[t.step, t.text] for t in working_times(job.units)],
+        "customer": customer_data(plan, paper),
         "labels": [],
         "label-size": label_sheet(job),
     }

@@ -23,7 +23,7 @@ BOX: Final = (180.0, 205.0)
 _PAGES: Final = {"a4": 251.0, "us-letter": 233.0}
 #: Height of the figure of the test cut; the cut list stands below it.
 _TEST_CUT: Final = 170.0
-_PICTURE: Final = (150.0, 75.0)
+_PICTURE: Final = (180.0, 92.0)
 
 
 def sheet_figures(plan: Plan, paper: str) -> list[dict[str, Any]]:
@@ -61,8 +61,8 @@ def finished_picture(plan: Plan) -> View:
 
 
 def _plies(plan: Plan) -> int:
-    """Plies to hint at on the edge of plywood; its number decides nothing."""
-    return 7 if plan.job.top.material == "plywood" else 0
+    """Plies to hint at on the edge of plywood; more than can be told apart would be grey."""
+    return 3 if plan.job.top.material == "plywood" else 0
 
 
 def placed_figure(view: View) -> dict[str, Any]:

@@ -58,7 +58,7 @@ from edgewright.drawing.view import View
 __all__ = ["shaped_packet_data", "shaped_picture"]
 
 _TIPS: Final = (180.0, 200.0)
-_PICTURE: Final = (150.0, 75.0)
+_PICTURE: Final = (180.0, 92.0)
 #: Least height of the drawing of the top above its cuts (mm).
 _LEAST_SHEET: Final = 130.0
 
@@ -83,7 +83,7 @@ def shaped_packet_data(plan: ShapedPlan, paper: str) -> dict[str, Any]:
 
 def shaped_picture(plan: ShapedPlan) -> View:
     """Picture of the finished top, the pieces of its build-up drawn apart below it, on paper mm."""
-    plies = 7 if plan.job.top.material == "plywood" else 0
+    plies = 3 if plan.job.top.material == "plywood" else 0
     return picture(shaped_solid_spec(plan.design), plan.job.info.title, plies=plies, paper=_PICTURE)
 
 

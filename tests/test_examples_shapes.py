@@ -177,12 +177,12 @@ def test_the_command_writes_every_file_of_a_shaped_top(tmp_path):
     result = run("plan", FILES["d_end"], "--out", tmp_path / "out")
     assert (result.exit_code, result.stderr) == (0, "")
     files = files_below(tmp_path / "out")
-    sheets = ["cut.dxf", "packet.pdf", "pieces.csv", "plan.json", "quantities.csv"]
+    sheets = ["customer.pdf", "cut.dxf", "packet.pdf", "pieces.csv", "plan.json", "quantities.csv"]
     assert sorted(files) == [*sheets, "top.glb", "top.step", "top.stl"]
     plan = json.loads(files["plan.json"])
     assert plan["files"] == sorted(set(files) - {"plan.json"})
     code = plan["plan_code"].encode()
-    assert all(code in files[name] for name in files if name != "packet.pdf")
+    assert all(code in files[name] for name in files if not name.endswith(".pdf"))
     # binary STL: 84 bytes and 50 for each triangle
     triangles = int.from_bytes(files["top.stl"][80:84], "little")
     assert len(files["top.stl"]) == 84 + 50 * triangles > 84 + 50 * 12

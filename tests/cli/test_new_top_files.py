@@ -136,7 +136,16 @@ def test_the_command_writes_the_sheets_and_their_cuts(tmp_path):
     assert (result.exit_code, result.stderr) == (0, "")
     names = sorted(path.name for path in (tmp_path / "out").iterdir())
     assert names == [
-        *("cut.dxf", "cuts.csv", "packet.pdf", "pieces.csv", "plan.json", "quantities.csv", "sheets.dxf")
+        *(
+            "customer.pdf",
+            "cut.dxf",
+            "cuts.csv",
+            "packet.pdf",
+            "pieces.csv",
+            "plan.json",
+            "quantities.csv",
+            "sheets.dxf",
+        )
     ]
 
 
@@ -146,6 +155,7 @@ def test_nothing_to_cut_by_is_written_where_no_sheet_holds_the_top(tmp_path):
     result = run("plan", job, "--out", tmp_path / "out")
     assert result.exit_code == 1
     assert sorted(path.name for path in (tmp_path / "out").iterdir()) == [
+        "customer.pdf",
         "packet.pdf",
         "plan.json",
         "quantities.csv",
