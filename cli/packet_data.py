@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any, Final
 
-from edgewright.cautions import CAUTIONS, working_times
+from edgewright.cautions import CAUTIONS
 from edgewright.cli.as_cut_rows import as_cut_rows
+from edgewright.cli.cards import NO_CARDS, cards
 from edgewright.cli.cuts_csv import attached_words
 from edgewright.cli.packet_figures import edge_figures, picture_figure, sheet_figures
 from edgewright.cli.packet_lists import (
@@ -80,7 +81,7 @@ def packet_frame(plan: Plan | ShapedPlan, paper: str, no_plan: Sequence[str] = (
     no_plan
         Sentences that tell why there is no cut plan, if there is none.
     """
-    job, takeoff = plan.job, plan.takeoff
+    job, takeoff, made = plan.job, plan.takeoff, cards(plan)
     title = printable(job.info.title)
     printed = _printed_words(job)
     return {
@@ -113,7 +114,8 @@ def packet_frame(plan: Plan | ShapedPlan, paper: str, no_plan: Sequence[str] = (
         "buy": [[t.group, t.containers] for t in (takeoff.totals if takeoff else ()) if t.containers],
         "notes": list(takeoff.notes) if takeoff else [],
         "cautions": [[c.topic, f"{c.text} {c.defer}"] for c in CAUTIONS],
-        "times": [[t.step, t.text] for t in working_times(job.units)],
+        "cards": made,
+        "no-cards": "" if made else NO_CARDS,
         "labels": [],
     }
 
