@@ -93,7 +93,7 @@ def coat_mixes(takeoff: Takeoff, job: AnyJob) -> tuple[CoatMix, ...]:
         lines = takeoff.in_group(group)
         need = _at_least_shown(total_band(line.quantity for line in lines), takeoff, group, job.units)
         limit, why = largest_batch(job.coating, job.units, coat_film(job, group).band.expected)
-        measure = resin_measure(job.coating, job.units, need.expected)
+        measure = resin_measure(job.coating, job.units, need.expected, limit)
         most = max(1, measure.steps_down(limit))
         # a thin coat that runs short is no harm: so little is mixed for the high figure at once
         mixed = measure.steps_up(need.high if group == SEAL else need.expected)

@@ -95,10 +95,10 @@ def _measures(coating: Coating, units: Units) -> list[Measure]:
     return [Measure(unit, mark, float(mark) * size, ratio.a, ratio.b) for mark in marks]
 
 
-def resin_measure(coating: Coating, units: Units, need_mm3: float) -> Measure:
-    """The coarsest measure that is fine enough for an amount, else the finest."""
-    choices = _measures(coating, units)
-    return next((m for m in choices if m.step_mm3 * FINE_ENOUGH <= need_mm3 * (1 + 1e-9)), choices[-1])
+def resin_measure(coating: Coating, units: Units, need_mm3: float, batch_mm3: float = math.inf) -> Measure:
+    """The coarsest measure that is fine enough for an amount and for its largest batch, else the finest."""
+    choices, most = _measures(coating, units), min(need_mm3 / FINE_ENOUGH, batch_mm3) * (1 + 1e-9)
+    return next((measure for measure in choices if measure.step_mm3 <= most), choices[-1])
 
 
 def fine_measure(units: Units) -> Measure:
