@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any, Final
 
-from edgewright.cautions import CAUTIONS, working_times
+from edgewright.cautions import CAUTIONS
 from edgewright.cli.as_cut_rows import as_cut_rows
+from edgewright.cli.cards import NO_CARDS, cards
 from edgewright.cli.chapters import chapter, table
 from edgewright.cli.customer_page import customer_data
 from edgewright.cli.cuts_csv import attached_words
@@ -88,7 +89,7 @@ def packet_frame(plan: Plan | ShapedPlan, paper: str, no_plan: Sequence[str] = (
     no_plan
         Sentences that tell why there is no cut plan, if there is none.
     """
-    job, takeoff = plan.job, plan.takeoff
+    job, takeoff, made = plan.job, plan.takeoff, cards(plan)
     title = printable(job.info.title)
     return {
         "paper": paper,
@@ -118,8 +119,9 @@ def packet_frame(plan: Plan | ShapedPlan, paper: str, no_plan: Sequence[str] = (
         "buy": [[t.group, t.containers] for t in (takeoff.totals if takeoff else ()) if t.containers],
         "notes": list(takeoff.notes) if takeoff else [],
         "cautions": [[c.topic, f"{c.text} {c.defer}"] for c in CAUTIONS],
-        "times": [[t.step, t.text] for t in working_times(job.units)],
         "customer": customer_data(plan, paper),
+        "cards": made,
+        "no-cards": "" if made else NO_CARDS,
         "labels": [],
         "label-size": label_sheet(job),
     }
