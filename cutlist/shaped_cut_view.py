@@ -73,9 +73,10 @@ def _notes(design: ShapedDesign, plan_code: str) -> list[str]:
 
 
 def oval_lines(design: ShapedDesign) -> list[str]:
-    """How exactly arcs stand for an oval; nothing where none do."""
-    if not design.finished.fit_error_mm:
+    """How exactly arcs stand for an oval; nothing where none do. An inset oval keeps the error of the one measured."""
+    error = max(design.old.fit_error_mm, design.finished.fit_error_mm)
+    if not error:
         return []
     units = design.job.units
-    off, most = (show_decimal(mm, units) for mm in (design.finished.fit_error_mm, ELLIPSE_FIT_MM))
+    off, most = (show_decimal(mm, units) for mm in (error, ELLIPSE_FIT_MM))
     return [f"oval drawn as arcs, within {off} of the exact curve (at most {most} is allowed)"]

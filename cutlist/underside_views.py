@@ -13,8 +13,9 @@ from edgewright.design.outline import FIT_MM, Outline, Point
 from edgewright.display import show_ticks
 from edgewright.drawing.arcs import box_around
 from edgewright.drawing.layers import REFERENCE, STRIP_PLACES, UNDERSIDE_OUTLINE
-from edgewright.drawing.reference import lettering_mm, name_inside, notes_above
-from edgewright.drawing.view import Box, Loop, Shape, View
+from edgewright.drawing.plain_ascii import plain_ascii
+from edgewright.drawing.reference import lettering_mm, notes_above
+from edgewright.drawing.view import Loop, Note, Shape, View
 
 __all__ = ["shaped_underside_views", "underside_views"]
 
@@ -79,7 +80,7 @@ def _view(
     shapes: list[tuple[str, Shape]] = [
         *((UNDERSIDE_OUTLINE.name, loop) for loop in outlines),
         *((STRIP_PLACES.name, loop) for loop in loops),
-        *(name_inside(name, _middle(points), lettering_mm(box)) for name, points in places),
+        *(_name(name, points, lettering_mm(box)) for name, points in places),
         *notes_above(box, [*heading_lines(title, code), FACE_DOWN, f"layer {layer}: {PLACES}", *more]),
     ]
     return View(f"underside, layer {layer}", title, tuple(shapes), _LAYERS)
@@ -106,9 +107,18 @@ def _simple(corners: Sequence[Point]) -> list[Sequence[Point]]:
     return [corners]
 
 
-def _middle(points: Sequence[Point]) -> Box:
-    """A box within a slender piece whichever way it lies: as wide and high as its shortest edge, about its middle."""
+def _name(name: str, points: Sequence[Point], largest: float) -> tuple[str, Shape]:
+    """Name along the longest edge of a piece, in its middle."""
     corners = _apart(points)
-    half = min(math.dist(a, b) for a, b in zip(corners, [*corners[1:], corners[0]], strict=True)) / 2
+    pairs = list(zip(corners, [*corners[1:], corners[0]], strict=True))
+    (ax, ay), (bx, by) = max(pairs, key=lambda pair: round(math.dist(*pair), 6))
+    long = math.hypot(bx - ax, by - ay)
     x, y = (sum(point[axis] for point in corners) / len(corners) for axis in (0, 1))
-    return x - half, y - half, x + half, y + half
+    across = [((bx - ax) * (py - ay) - (by - ay) * (px - ax)) / long for px, py in corners]
+    size = min(largest, (max(across) - min(across)) / 2, long / max(4, len(name)))
+    angle = math.degrees(math.atan2(by - ay, bx - ax))
+    # read from below or from the right
+    angle += 180 if angle <= -90 else -180 if angle > 90 else 0
+    turn = math.radians(angle)
+    place = (x + size / 2 * math.sin(turn), y - size / 2 * math.cos(turn))
+    return REFERENCE.name, Note(*place, size, plain_ascii(name), "middle", angle)

@@ -133,7 +133,7 @@ def audit_dxf(data: bytes, file_name: str, cut: Sequence[str] | None = None) -> 
     faults += extent_faults(drawing, layers, texts, units.mm, exact=bool(figures))
     if not layers:
         faults.append(Fault("empty", "", "no line or arc lies in the model space: draw the parts there"))
-    faults += _unknown(wanted, layers)
+    faults += _unknown(cut or (), layers)
     version = VERSIONS.get(drawing.variable("$ACADVER", 1) or "", "")
     words = tuple(text.words for text in texts)
     return FileAudit(file_name, version, units, tuple(layers), tuple(_short(faults)), tuple(notes), words)
@@ -167,9 +167,9 @@ def _of_other_kind(entity: Entity) -> Iterator[Fault]:
         )
 
 
-def _unknown(wanted: set[str] | None, layers: Sequence[LayerAudit]) -> Iterator[Fault]:
+def _unknown(wanted: Sequence[str], layers: Sequence[LayerAudit]) -> Iterator[Fault]:
     held = {layer.name.casefold() for layer in layers}
-    for name in sorted((wanted or set()) - held):
+    for name in (name for name in wanted if name.casefold() not in held):
         yield Fault(
             "empty", name, f"layer {printable(name)[:60]} holds no line or arc: look how its name is written"
         )
