@@ -12,12 +12,14 @@ from edgewright.dxf_audit.chains import Chains, Run, chains_of
 from edgewright.dxf_audit.measures import area_and_length, box_of
 from edgewright.dxf_audit.meetings import MOST_PAIRS, meetings
 from edgewright.dxf_audit.model import CheckFigures, Fault, LayerAudit
-from edgewright.dxf_audit.paths import Path, Place
+from edgewright.dxf_audit.paths import Edge, Path, Place
 from edgewright.dxf_audit.turns import flipped_arcs
 from edgewright.unit_words import printable
 
 __all__ = ["LayerFound", "audit_layer"]
 
+#: Ends of lines so near belong to an outline that gapes.
+_CORNER_MM: Final = 2.0
 _WORDS: Final = {"double": "lies on", "crossing": "crosses"}
 
 
@@ -48,7 +50,7 @@ def audit_layer(
     """
     saw_lines = name == KEEP_LINES.name
     chains = _each_alone(paths) if saw_lines else chains_of(paths)
-    if not saw_lines and all(_is_saw_line(run) for run in chains.runs):
+    if not saw_lines and _are_saw_lines(chains):
         saw_lines, chains = True, _each_alone(paths)
     edges = [edge for run in chains.runs for edge in run.edges]
     sums = [(run.closed, *area_and_length(run.edges)) for run in chains.runs]
@@ -95,6 +97,22 @@ def audit_layer(
 def _each_alone(paths: Sequence[Path]) -> Chains:
     runs = tuple(Run(path.label, path.edges, path.closed) for path in paths)
     return Chains(runs, (), (), ())
+
+
+def _are_saw_lines(chains: Chains) -> bool:
+    """Whether all lines are straight and alone, and no two of them all but meet in a corner."""
+    if not all(map(_is_saw_line, chains.runs)):
+        return False
+    line_of = {end: run.edges[0] for run in chains.runs for end in run.edges[0][:2]}
+    return not any(
+        gap.wide <= _CORNER_MM and _sine(line_of[gap.one], line_of[gap.other]) > 0.02 for gap in chains.gaps
+    )
+
+
+def _sine(one: Edge, other: Edge) -> float:
+    """Sine of the angle between two straight edges, 0 where they are parallel."""
+    (ax, ay), (bx, by) = ((edge[1][0] - edge[0][0], edge[1][1] - edge[0][1]) for edge in (one, other))
+    return abs(ax * by - ay * bx) / (math.hypot(ax, ay) * math.hypot(bx, by))
 
 
 def _is_saw_line(run: Run) -> bool:

@@ -125,9 +125,9 @@ def unit_evidence(drawing: Drawing, texts: Sequence[Text], file_name: str) -> Un
         if unit and found != unit:
             faults.append(f"the {source} says {found}, $INSUNITS {code} says {unit}")
     unit = unit or next((found for _, found in told), "")
-    for name, length, want in _bars(drawing, texts):
+    for name, length, want in _bars(drawing, texts, _MM.get(unit, 1.0)):
         said.append(("scale bar", f"{name} measures {length:.6g} drawing units"))
-        if unit and abs(length * _MM[unit] - want) > _AGREES * want:
+        if unit and not _same(length * _MM[unit], want):
             shown = f"{length:.6g} {unit}, {length * _MM[unit]:.6g} mm"
             faults.append(f"the scale bar says {name} ({want:.6g} mm) and measures {shown}")
     return UnitEvidence(unit, tuple(said), tuple(faults))
@@ -153,8 +153,15 @@ def _named(file_name: str) -> Iterator[str]:
             yield _plain(word)
 
 
-def _bars(drawing: Drawing, texts: Sequence[Text]) -> Iterator[tuple[str, float, float]]:
-    """Each scale bar: what it says, its length in drawing units, and the length that it says (mm)."""
+def _same(length: float, want: float) -> bool:
+    return abs(length - want) <= _AGREES * want
+
+
+def _bars(drawing: Drawing, texts: Sequence[Text], mm: float) -> Iterator[tuple[str, float, float]]:
+    """Each scale bar: what it says, its length in drawing units, and the length that it says (mm).
+
+    Of the lines near its text the bar is the one that agrees, else the longest: something else may lie there too.
+    """
     bars = [(text, found) for text in texts if (found := _BAR.search(text.words)) and text.height > 0]
     for text, found in bars[:_MOST_BARS]:
         lengths = [
@@ -165,7 +172,9 @@ def _bars(drawing: Drawing, texts: Sequence[Text]) -> Iterator[tuple[str, float,
         ]
         if lengths:
             unit = _plain(found[2])
-            yield f"{found[1]} {unit}", max(lengths), float(found[1]) * _MM[unit]
+            want = float(found[1]) * _MM[unit]
+            length = next((length for length in lengths if _same(length * mm, want)), max(lengths))
+            yield f"{found[1]} {unit}", length, want
 
 
 def _lines(drawing: Drawing, layer: str) -> Iterator[tuple[float, float, float, float]]:

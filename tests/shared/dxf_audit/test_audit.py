@@ -152,6 +152,31 @@ def test_single_straight_lines_are_saw_lines_and_may_cross():
     assert kinds(drawn(line((0, 0), (100, 0)), line((50, 0), (150, 0)))) == ["double"]
 
 
+def test_an_outline_that_gapes_at_every_corner_is_not_taken_for_saw_lines():
+    # each side of the square is 0.3 mm short at both ends: no two lines meet
+    short = [
+        line((0.3, 0), (99.7, 0)),
+        line((100, 0.3), (100, 99.7)),
+        line((99.7, 100), (0.3, 100)),
+        line((0, 99.7), (0, 0.3)),
+    ]
+    assert messages(drawn(*short))[0].startswith("an outline on PART is open by 0.4243 mm between ")
+    # both edges of a kerf end side by side
+    kerf = [line((0, 0), (100, 0)), line((0, 1.5), (100, 1.5))]
+    assert kinds(drawn(*kerf)) == []
+
+
+def test_other_lines_beside_the_scale_bar_are_not_taken_for_it():
+    def bar(space):
+        for x, length in ((0, 100), (-5, 152.4)):
+            space.add_line((x, -20 + x), (x + length, -20 + x), dxfattribs={"layer": "NOTES"})
+        space.add_text("this bar is 100 mm long", height=5, dxfattribs={"layer": "NOTES"}).set_placement(
+            (0, -30)
+        )
+
+    assert messages(drawn(outline(SQUARE), bar)) == []
+
+
 @pytest.mark.parametrize(
     ("add", "kind"),
     [
