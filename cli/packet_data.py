@@ -41,6 +41,8 @@ PROOF_NOTE: Final = (
     "The independent checker worked out each bound again, without the planner. All figures of the proof stand in "
     "plan.json; edgewright prove plan.json prints and checks them once more."
 )
+#: Letters that the narrowest field of the title block holds in a line.
+_FIELD: Final = 10
 _TITLES: Final = {"stop": "Stops", "warn": "Warnings", "note": "Notes"}
 
 
@@ -82,16 +84,14 @@ def packet_frame(plan: Plan | ShapedPlan, paper: str, no_plan: Sequence[str] = (
     """
     job, takeoff = plan.job, plan.takeoff
     title = printable(job.info.title)
-    printed = _printed_words(job)
     return {
         "paper": paper,
         "title": title,
         "short-title": title if len(title) <= 70 else title[:69] + "…",
         "heading": title,
-        "subheading": ", ".join(printed),
         "code": plan.code,
         "ready": plan.ready,
-        "footer": " · ".join(["Edgewright", *printed, f"plan {plan.code}"]),
+        "title-block": _title_block(job),
         "verdict": [] if plan.ready else [*no_plan, *_see_stops(plan.findings)],
         "picture": None,
         "sizes": [],
@@ -148,10 +148,23 @@ def _sizes(plan: Plan) -> list[list[str]]:
     ]
 
 
-def _printed_words(job: AnyJob) -> list[str]:
-    """Revision and date as they are printed, those that are given."""
+def _title_block(job: AnyJob) -> list[list[str]]:
+    """Caption and text of the title block's fields that a job gives; what is left out stays blank, to be written in.
+
+    References
+    ----------
+    ISO 7200: legal owner, creator, approval person, revision index and date of issue. Title, identification number
+    (the plan's code), document type and sheet number are set beside them.
+    """
     info = job.info
-    return [printable(t) for t in (info.revision and f"revision {info.revision}", info.date) if t]
+    given = (
+        ("owner", info.shop or "Edgewright plan"),
+        ("drawn by", info.drawn_by),
+        ("approved by", info.approved_by),
+        ("revision", info.revision),
+        ("date", info.date),
+    )
+    return [[caption, printable(text or "", longest_word=_FIELD)] for caption, text in given]
 
 
 def _finding_groups(findings: tuple[Finding, ...]) -> list[dict[str, Any]]:

@@ -18,20 +18,21 @@ _BREAK: Final = "\N{ZERO WIDTH SPACE}"
 NOT_SHOWN: Final = "\N{WHITE SQUARE}"
 
 
-def printable(text: str) -> str:
+def printable(text: str, longest_word: int = _LONGEST_WORD) -> str:
     """The text composed (NFC), white space folded, with a white square for each character the font lacks.
 
-    Very long words get places where the typesetter may break them.
+    Words longer than ``longest_word`` letters get places where the typesetter may break them.
     """
     words = unicodedata.normalize("NFC", text).split()
     shown = ("".join(char if _has(ord(char)) else NOT_SHOWN for char in word) for word in words)
-    return " ".join(_breakable(word) for word in shown)
+    return " ".join(_breakable(word, longest_word) for word in shown)
 
 
-def _breakable(word: str) -> str:
-    if len(word) <= _LONGEST_WORD:
+def _breakable(word: str, longest: int) -> str:
+    if len(word) <= longest:
         return word
-    return _BREAK.join(word[i : i + _LONGEST_WORD] for i in range(0, len(word), _LONGEST_WORD))
+    piece = longest // 2
+    return _BREAK.join(word[i : i + piece] for i in range(0, len(word), piece))
 
 
 def _has(code: int) -> bool:

@@ -81,10 +81,15 @@ class JobInfo(Section):
     bench_grid: Annotated[Length, Between("0.1 mm", "5 mm")] | None = optional(
         "step that chosen sizes are snapped to", f'1/32 in, or 0.5 mm with units = "mm"; {CHOICE}'
     )
-    date: Annotated[str, Text(40)] | None = optional('date as it shall be printed, in quotes, like "2 May"')
-    revision: Annotated[str, Text(40)] | None = optional(
+    date: Annotated[str, Text(20)] | None = optional('date as it shall be printed, in quotes, like "2 May"')
+    revision: Annotated[str, Text(12)] | None = optional(
         'revision as it shall be printed, in quotes, like "B"'
     )
+    shop: Annotated[str, Text(30)] | None = optional(
+        "whose sheets these are, as it stands in their title block"
+    )
+    drawn_by: Annotated[str, Text(20)] | None = optional("who made the plan, as it stands in the title block")
+    approved_by: Annotated[str, Text(20)] | None = optional("who checked it, as it stands in the title block")
 
     @model_validator(mode="after")
     def _grid_in_whole_ticks(self) -> JobInfo:

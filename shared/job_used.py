@@ -65,6 +65,11 @@ def given_and_used(job: AnyJob) -> tuple[KeyUse, ...]:
 def job_digest(job: AnyJob) -> str:
     """SHA-256 (hex) of the values used: the same for ``72 in``, ``6 ft`` and a default that says the same."""
     values = _canonical(job)
+    told = values["job"]
+    # what is merely printed, and not given, changes no digest
+    values["job"] = {
+        key: value for key, value in told.items() if value is not None or key in ("date", "revision")
+    }
     values["job"]["units"] = job.units
     values["job"]["bench_grid"] = str(job.bench_grid.exact_mm)
     values["edge"]["strip_thickness"] = str(job.strip_thickness.exact_mm)

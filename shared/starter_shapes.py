@@ -29,6 +29,7 @@ title = "{title}"
 # bench_grid = "1/32 in"        # chosen sizes are snapped to this
 # date = "2 May"
 # revision = "A"
+# shop = "North Yard Workshop"   # for the title block, as are drawn_by and approved_by
 
 # The old top, face up. Chalk N, E, S and W on it: the length runs east to west, the width north to south.
 [top]
