@@ -1,4 +1,4 @@
-"""Random tops of every shape, written and read back: sound, measured as designed, and without any help of check figures."""
+"""Random tops of every shape, written and read back: sound and measured as designed, without check figures as well."""
 
 import pytest
 from any_tops import any_tops
