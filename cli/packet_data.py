@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any, Final
 from edgewright.cautions import CAUTIONS, working_times
 from edgewright.cli.as_cut_rows import as_cut_rows
 from edgewright.cli.cuts_csv import attached_words
+from edgewright.cli.label_cells import label_sheet
 from edgewright.cli.packet_figures import edge_figures, picture_figure, sheet_figures
 from edgewright.cli.packet_lists import (
     crosscut_rows,
@@ -115,6 +116,7 @@ def packet_frame(plan: Plan | ShapedPlan, paper: str, no_plan: Sequence[str] = (
         "cautions": [[c.topic, f"{c.text} {c.defer}"] for c in CAUTIONS],
         "times": [[t.step, t.text] for t in working_times(job.units)],
         "labels": [],
+        "label-size": label_sheet(job),
     }
 
 

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from typing import Final
+from typing import Any, Final
 
 from edgewright.cli.cuts_csv import operation_words
+from edgewright.cli.label_cells import label_cell
 from edgewright.cli.printable import printable
 from edgewright.compass import ends_of
+from edgewright.cutlist.grain import grain_under
 from edgewright.cutlist.model import CutPlan, Piece, RingSide
 from edgewright.cutlist.plan import Plan
 from edgewright.cutlist.sequence import fence_settings
-from edgewright.display import marked_run, show_ticks
+from edgewright.display import marked_run, show_mm, show_ticks
 
 __all__ = ["crosscut_rows", "cut_rows", "fence_rows", "label_cells", "remnant_rows", "stop_rows"]
 
@@ -109,28 +111,40 @@ def remnant_rows(plan: Plan) -> list[list[str]]:
     ]
 
 
-def label_cells(plan: Plan) -> list[dict[str, str]]:
+def label_cells(plan: Plan) -> list[dict[str, Any]]:
     """One label for each piece: name, size, where it goes, which way it faces."""
     if not plan.ready:
         return []
-    units = plan.job.units
-    sides = {side.id: side for side in plan.cut_plan.sides}
-    cells = []
-    for piece in plan.cut_plan.pieces:
-        side = sides[piece.side_id]
-        width = show_ticks(plan.cut_plan.strip_width_ticks, units)
-        cells.append(
-            {
-                "id": piece.id,
-                "size": f"{show_ticks(piece.length_ticks, units)} x {width}",
-                "face": "sawn edge outwards, this face away from the top",
-                "fit": _fit(plan.cut_plan, piece, side),
-                "where": f"{side.side} side, layer {side.layer}, from {printable(piece.lane_id)}".replace(
-                    f" {piece.lane_id.split()[-1]}", f"\xa0{piece.lane_id.split()[-1]}"
-                ),
-            }
-        )
-    return cells
+    return [_label(plan, piece) for piece in plan.cut_plan.pieces]
+
+
+def _label(plan: Plan, piece: Piece) -> dict[str, Any]:
+    job, cut_plan, units = plan.job, plan.cut_plan, plan.job.units
+    side = next(side for side in cut_plan.sides if side.id == piece.side_id)
+    stick = next(one for one in cut_plan.sticks if any(lane.id == piece.lane_id for lane in one.lanes))
+    board = next((board for board in job.stock if stick.side is None and board.name == stick.name), None)
+    thickness = job.strip_thickness if board is None else board.thickness
+    size = (
+        show_ticks(piece.length_ticks, units),
+        show_ticks(cut_plan.strip_width_ticks, units),
+        show_mm(thickness.mm, units),
+    )
+    grain = grain_under(plan.design, stick.side)
+    return label_cell(
+        job,
+        plan.code,
+        name=piece.id,
+        size=" x ".join(size),
+        face="this face away from the top",
+        lines=[
+            f"{side.side} side, layer {side.layer}, sawn edge outwards",
+            _fit(cut_plan, piece, side),
+            f"from {piece.lane_id}",
+            job.top.material if board is None else job.board_material(board),
+            f"grain {'↔ along' if grain == 'along' else '↕ across'} the piece" if grain else "",
+        ],
+        out="outer edge",
+    )
 
 
 def _fit(cut_plan: CutPlan, piece: Piece, side: RingSide) -> str:

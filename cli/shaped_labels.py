@@ -2,54 +2,63 @@
 
 from __future__ import annotations
 
-from edgewright.cli.printable import printable
+from typing import Any
+
+from edgewright.cli.label_cells import label_cell
 from edgewright.cli.shaped_ring_rows import angle_text
 from edgewright.cutlist.new_top import TOP, top_blank
 from edgewright.cutlist.shaped_bench import lane_name
 from edgewright.cutlist.shaped_plan import ShapedPlan
+from edgewright.design.buildup.ring_model import RingPiece
 from edgewright.design.buildup.ring_stock import blank_ticks
 from edgewright.display import show_mm, show_ticks
 
 __all__ = ["shaped_labels"]
 
 
-def shaped_labels(plan: ShapedPlan) -> list[dict[str, str]]:
+def shaped_labels(plan: ShapedPlan) -> list[dict[str, Any]]:
     """Labels of a new top and of all pieces; none while NOT FOR CUTTING."""
     if not plan.ready:
         return []
-    units = plan.job.units
-    return [
-        *_top_label(plan),
-        *(
-            {
-                "id": piece.id,
-                "size": " x ".join(
-                    show_ticks(blank_ticks(side, units), units)
-                    for side in (piece.blank_length, piece.blank_width)
-                ),
-                "face": "this face away from the top",
-                "fit": f"{piece.kind}, ends: {angle_text(piece.start_angle)} and {angle_text(piece.end_angle)}",
-                "where": printable(f"{', '.join(piece.edges)}, layer {piece.layer}, {_from(plan, piece.id)}"),
-            }
-            for piece in plan.design.pieces
-        ),
-    ]
+    return [*_top_label(plan), *(_piece_label(plan, piece) for piece in plan.design.pieces)]
 
 
-def _top_label(plan: ShapedPlan) -> list[dict[str, str]]:
+def _piece_label(plan: ShapedPlan, piece: RingPiece) -> dict[str, Any]:
+    job, units = plan.job, plan.job.units
+    blank = (show_ticks(blank_ticks(side, units), units) for side in (piece.blank_length, piece.blank_width))
+    return label_cell(
+        job,
+        plan.code,
+        name=piece.id,
+        size=" x ".join((*blank, show_mm(piece.thickness, units))),
+        face="this face away from the top",
+        lines=[
+            f"{', '.join(piece.edges)}, layer {piece.layer}",
+            f"{piece.kind}, ends: {angle_text(piece.start_angle)} and {angle_text(piece.end_angle)}",
+            _from(plan, piece.id),
+            "" if piece.grain is None else "solid wood: grain as on the map",
+        ],
+        out="outer edge",
+    )
+
+
+def _top_label(plan: ShapedPlan) -> list[dict[str, Any]]:
     """Label of the blank of a new top."""
     blank = top_blank(plan.design)
     if blank is None:
         return []
-    units, by = plan.job.units, plan.job.top.oversize
+    job, units, by = plan.job, plan.job.units, plan.job.top.oversize
+    sides = (show_ticks(side, units) for side in (blank.length, blank.width))
+    larger = f"{show_mm(by.mm, units)} larger all round" if by.exact_mm else "blank of the new top"
     return [
-        {
-            "id": TOP,
-            "size": f"{show_ticks(blank.length, units)} x {show_ticks(blank.width, units)}",
-            "face": "mark the face",
-            "fit": f"{show_mm(by.mm, units)} larger all round" if by.exact_mm else "blank of the new top",
-            "where": printable(f"new top, {_from(plan, TOP)}"),
-        }
+        label_cell(
+            job,
+            plan.code,
+            name=TOP,
+            size=" x ".join((*sides, show_mm(plan.design.thickness_mm, units))),
+            face="mark the face",
+            lines=[f"new top, {job.top.material}", larger, _from(plan, TOP)],
+        )
     ]
 
 

@@ -91,6 +91,13 @@ class JobInfo(Section):
     drawn_by: Annotated[str, Text(20)] | None = optional("who made the plan, as it stands in the title block")
     approved_by: Annotated[str, Text(20)] | None = optional("who checked it, as it stands in the title block")
 
+    label_width: Annotated[Length, Between("58 mm", "180 mm")] | None = optional(
+        "width of the labels of the pieces", f"60 mm; {CHOICE}"
+    )
+    label_height: Annotated[Length, Between("40 mm", "200 mm")] | None = optional(
+        "height of the labels of the pieces", f"42 mm; {CHOICE}"
+    )
+
     @model_validator(mode="after")
     def _grid_in_whole_ticks(self) -> JobInfo:
         grid = self.bench_grid
@@ -103,6 +110,13 @@ class JobInfo(Section):
     def shown_units(self) -> Units:
         """Unit of what is shown."""
         return self.units or "in"
+
+    @property
+    def label_size(self) -> tuple[Length, Length]:
+        """Width and height of a label."""
+        return self.label_width or Length("60 mm", Fraction(60)), self.label_height or Length(
+            "42 mm", Fraction(42)
+        )
 
     @property
     def grid(self) -> Length:
