@@ -6,14 +6,14 @@ import json
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final, Literal
 
-from edgewright.cli.packet_data import packet_data
+from edgewright.cli.packet_data import packet_data, packet_frame
 from edgewright.cutlist.plan import Plan
 from edgewright.errors import CheckError, InputError
 
 if TYPE_CHECKING:
     from edgewright.cutlist.shaped_plan import ShapedPlan
 
-__all__ = ["PAPERS", "Paper", "packet_pages", "packet_pdf", "paper_named"]
+__all__ = ["PAPERS", "Paper", "customer_pdf", "packet_pages", "packet_pdf", "paper_named"]
 
 Paper = Literal["a4", "us-letter"]
 #: What a person may ask for, and the typesetter's word for it.
@@ -46,12 +46,17 @@ def packet_pdf(plan: Plan | ShapedPlan, paper: Paper = "a4") -> bytes:
     CheckError
         If the typesetter refuses the sheets or warns: a defect of this program.
     """
-    return _set(plan, paper, "pdf")[0]
+    return _set(_data(plan, paper), "pdf")[0]
+
+
+def customer_pdf(plan: Plan | ShapedPlan, paper: Paper = "a4") -> bytes:
+    """The customer's page of the packet by itself, to hand over, as PDF bytes; see `packet_pdf`."""
+    return _set(packet_frame(plan, paper), "pdf", template="customer_alone.typ")[0]
 
 
 def packet_pages(plan: Plan | ShapedPlan, paper: Paper = "a4", *, ppi: float = 100.0) -> tuple[bytes, ...]:
     """The pages of the packet as PNG pictures, at so many dots an inch."""
-    return _set(plan, paper, "png", ppi)
+    return _set(_data(plan, paper), "png", ppi)
 
 
 def _data(plan: Plan | ShapedPlan, paper: str) -> dict[str, Any]:
@@ -63,17 +68,20 @@ def _data(plan: Plan | ShapedPlan, paper: str) -> dict[str, Any]:
 
 
 def _set(
-    plan: Plan | ShapedPlan, paper: Paper, form: Literal["pdf", "png"], ppi: float | None = None
+    content: dict[str, Any],
+    form: Literal["pdf", "png"],
+    ppi: float | None = None,
+    template: str = "packet.typ",
 ) -> tuple[bytes, ...]:
     import typst
 
-    data = json.dumps(_data(plan, paper), ensure_ascii=False)
+    data = json.dumps(content, ensure_ascii=False)
     fonts = typst.Fonts(
         include_system_fonts=False, include_embedded_fonts=False, font_paths=[_HERE / "fonts"]
     )
     try:
         compiler = typst.Compiler(
-            _HERE / "packet" / "packet.typ",
+            _HERE / "packet" / template,
             root=_HERE / "packet",
             font_paths=fonts,
             ignore_system_fonts=True,

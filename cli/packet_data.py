@@ -7,9 +7,11 @@ from typing import TYPE_CHECKING, Any, Final
 
 from edgewright.cautions import CAUTIONS, working_times
 from edgewright.cli.as_cut_rows import as_cut_rows
+from edgewright.cli.chapters import chapter, table
+from edgewright.cli.customer_page import customer_data
 from edgewright.cli.cuts_csv import attached_words
 from edgewright.cli.label_cells import label_sheet
-from edgewright.cli.packet_figures import edge_figures, picture_figure, sheet_figures
+from edgewright.cli.packet_figures import picture_figure, sheet_figures
 from edgewright.cli.packet_lists import (
     crosscut_rows,
     cut_rows,
@@ -20,6 +22,7 @@ from edgewright.cli.packet_lists import (
 )
 from edgewright.cli.printable import printable
 from edgewright.cli.proof_sums import price_sum
+from edgewright.cli.router_chapter import router_chapter
 from edgewright.cli.summary import edge_figures_rows, stage_words
 from edgewright.cutlist.check_certificate import certified_sum
 from edgewright.cutlist.plan import Plan
@@ -65,8 +68,10 @@ def packet_data(plan: Plan, paper: str) -> dict[str, Any]:
         "crosscuts": crosscut_rows(plan),
         "stops": stop_rows(plan),
         "remnants": remnant_rows(plan),
-        "sections": edge_figures(plan),
-        "edge": [list(row) for row in edge_figures_rows(plan)],
+        "chapters": [
+            *router_chapter(plan, paper),
+            *chapter("figures", (), [table("Edge figures", "", ["", ""], edge_figures_rows(plan))]),
+        ],
         "labels": label_cells(plan),
     }
 
@@ -87,6 +92,7 @@ def packet_frame(plan: Plan | ShapedPlan, paper: str, no_plan: Sequence[str] = (
     title = printable(job.info.title)
     return {
         "paper": paper,
+        "units": job.units,
         "title": title,
         "short-title": title if len(title) <= 70 else title[:69] + "…",
         "heading": title,
@@ -108,13 +114,12 @@ def packet_frame(plan: Plan | ShapedPlan, paper: str, no_plan: Sequence[str] = (
         "stops": [],
         "remnants": [],
         "chapters": [],
-        "sections": [],
-        "edge": [],
         "quantities": _quantity_rows(takeoff, job.units),
         "buy": [[t.group, t.containers] for t in (takeoff.totals if takeoff else ()) if t.containers],
         "notes": list(takeoff.notes) if takeoff else [],
         "cautions": [[c.topic, f"{c.text} {c.defer}"] for c in CAUTIONS],
         "times": [[t.step, t.text] for t in working_times(job.units)],
+        "customer": customer_data(plan, paper),
         "labels": [],
         "label-size": label_sheet(job),
     }

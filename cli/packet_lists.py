@@ -21,7 +21,7 @@ _BY_HAND: Final = "by hand"
 
 
 def cut_rows(plan: Plan) -> list[list[str]]:
-    """Cuts through the panel in order: number, side, datum, keep line, end of the kerf, guide, what comes off."""
+    """Cuts through the panel in order: number and side, datum, keep line, end of the kerf, guide, what comes off."""
     if not plan.ready:
         return []
     units = plan.job.units
@@ -39,12 +39,10 @@ def cut_rows(plan: Plan) -> list[list[str]]:
         gives = f": {cut.yields}" if cut.yields else ""
         found.append(
             [
-                f"{cut.number} {cut.kind}",
-                cut.side,
+                f"{cut.number} {cut.kind} {cut.side}",
                 f"{cut.datum_edge} {cut.datum} edge",
-                places[0],
-                places[1],
-                f"{show_ticks(cut.guide_ticks, units)}, {cut.guide_side} side",
+                *(place.removesuffix(f" {units}") for place in places[:2]),
+                show_ticks(cut.guide_ticks, units, unit=False),
                 f"{off}{gives}",
             ]
         )
@@ -91,8 +89,8 @@ def crosscut_rows(plan: Plan) -> list[list[str]]:
             [
                 printable(cut.lane_id),
                 cut.piece_id or f"{cut.raw_end} end",
-                show_ticks(cut.stop_ticks, units),
-                show_ticks(cut.length_ticks, units) if cut.piece_id else "",
+                show_ticks(cut.stop_ticks, units, unit=False),
+                show_ticks(cut.length_ticks, units, unit=False) if cut.piece_id else "",
                 operation_words(cut).removeprefix("crosscut "),
                 held,
             ]

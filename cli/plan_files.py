@@ -23,7 +23,8 @@ def plan_files(
 ) -> tuple[dict[str, bytes], tuple[str, ...]]:
     """Everything but plan.json, and what was left out and why; ``dxf_units`` None are the job's.
 
-    While NOT FOR CUTTING there is nothing one could cut by: the quantities and a marked packet only.
+    While NOT FOR CUTTING there is nothing one could cut by: the quantities, a marked packet and a marked page for the
+    customer only.
 
     Raises
     ------
@@ -65,12 +66,13 @@ def _with_solid(
 def _sheets(
     plan: Plan | ShapedPlan, dialect: Dialect, dxf_units: FileUnits | None, paper: Paper
 ) -> dict[str, bytes]:
-    from edgewright.cli.packet import packet_pdf
+    from edgewright.cli.packet import customer_pdf, packet_pdf
     from edgewright.cli.quantities_file import quantities_file
 
     files = {
         "quantities.csv": quantities_file(plan).encode("utf-8"),
         "packet.pdf": packet_pdf(plan, paper),
+        "customer.pdf": customer_pdf(plan, paper),
     }
     if not plan.ready:
         return files

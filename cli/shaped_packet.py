@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any, Final
 
+from edgewright.cli.chapters import PAGES, chapter, figure_room, table
 from edgewright.cli.packet_data import PROOF_NOTE, packet_frame
 from edgewright.cli.packet_figures import placed_figure
-from edgewright.cli.printable import printable
+from edgewright.cli.router_chapter import router_chapter
 from edgewright.cli.shaped_cut_rows import (
     cut_out_rows,
-    cut_rows,
-    guide_words,
     offcut_rows,
     offset_tables,
     router_rows,
@@ -23,7 +22,6 @@ from edgewright.cli.shaped_rows import (
     check_rows,
     edge_rows,
     mass_rows,
-    pass_rows,
     run_rows,
     size_rows,
     tip_rows,
@@ -38,14 +36,20 @@ from edgewright.cli.shaped_stock_rows import (
     segment_words,
     stick_rows,
 )
-from edgewright.cli.sheet_rows import guide_rows, way_words
+from edgewright.cli.shaped_wall_rows import (
+    cut_setting,
+    guide_note,
+    radius_rows,
+    wall_cut_rows,
+    wall_guide_rows,
+)
+from edgewright.cli.sheet_rows import way_words
 from edgewright.cutlist.new_top_cuts import PANEL_HELD
 from edgewright.cutlist.shaped_plan import ShapedPlan
 from edgewright.cutlist.shaped_solid import shaped_solid_spec
+from edgewright.cutlist.sheets.kerf_section import kerf_section
 from edgewright.cutlist.sheets.layout_sheet import layout_figures
 from edgewright.cutlist.sheets.ring_sheet import ring_figures
-from edgewright.cutlist.sheets.router_card import router_figures
-from edgewright.cutlist.sheets.shaped_section import shaped_section
 from edgewright.cutlist.sheets.tip_sheet import tip_figures
 from edgewright.cutlist.sheets.top_sheet import top_figures
 from edgewright.design.picture import picture
@@ -53,13 +57,10 @@ from edgewright.drawing.view import View
 
 __all__ = ["shaped_packet_data", "shaped_picture"]
 
-_PANEL: Final = (180.0, 140.0)
-_CARD: Final = (180.0, 125.0)
 _TIPS: Final = (180.0, 200.0)
-_PICTURE: Final = (150.0, 75.0)
-_SECTION: Final = (180.0, 150.0)
-#: A table of more rows than this may be broken over pages.
-_WHOLE: Final = 10
+_PICTURE: Final = (180.0, 92.0)
+#: Least height of the drawing of the top above its cuts (mm).
+_LEAST_SHEET: Final = 130.0
 
 
 def shaped_packet_data(plan: ShapedPlan, paper: str) -> dict[str, Any]:
@@ -69,11 +70,12 @@ def shaped_packet_data(plan: ShapedPlan, paper: str) -> dict[str, Any]:
         "sizes": [list(row) for row in size_rows(plan)],
         "chapters": [
             *_measured_chapter(plan),
-            *(_stock_chapter(plan) if plan.job.top.new else ()),
-            *_trim_chapter(plan),
-            *_ring_chapter(plan),
-            *(() if plan.job.top.new else _stock_chapter(plan)),
-            *_router_chapter(plan),
+            *(_stock_chapters(plan, paper) if plan.job.top.new else ()),
+            *_cut_chapters(plan, paper),
+            *_ring_chapters(plan, paper),
+            *(() if plan.job.top.new else _stock_chapters(plan, paper)),
+            *router_chapter(plan, paper, *_corners(plan)),
+            *_figure_chapter(plan),
         ],
         "labels": shaped_labels(plan),
     }
@@ -81,121 +83,100 @@ def shaped_packet_data(plan: ShapedPlan, paper: str) -> dict[str, Any]:
 
 def shaped_picture(plan: ShapedPlan) -> View:
     """Picture of the finished top, the pieces of its build-up drawn apart below it, on paper mm."""
-    plies = 7 if plan.job.top.material == "plywood" else 0
+    plies = 3 if plan.job.top.material == "plywood" else 0
     return picture(shaped_solid_spec(plan.design), plan.job.info.title, plies=plies, paper=_PICTURE)
-
-
-def _table(
-    title: str,
-    note: str,
-    header: list[str],
-    body: list[list[str]],
-    *,
-    ticks: bool = False,
-    widths: tuple[int, ...] = (),
-) -> dict[str, Any]:
-    """A table; ``widths`` gives each column its share of the free width, 0 as wide as its text."""
-    shares = widths or (*(0 for _ in header[1:]), 1)
-    return {
-        "title": title,
-        "note": note,
-        "header": header,
-        "rows": [[printable(cell) for cell in row] for row in body],
-        "ticks": ticks,
-        "widths": list(shares),
-        "whole": len(body) <= _WHOLE,
-    }
-
-
-def _chapter(
-    title: str, figures: Sequence[View], tables: list[dict[str, Any]], *, new_page: bool = True
-) -> list[dict[str, Any]]:
-    kept = [table for table in tables if table["rows"]]
-    if not figures and not kept:
-        return []
-    return [
-        {
-            "title": title,
-            "figures": [placed_figure(view) for view in figures],
-            "tables": kept,
-            "new-page": new_page,
-        }
-    ]
 
 
 def _measured_chapter(plan: ShapedPlan) -> list[dict[str, Any]]:
     rows = [list(row) for row in check_rows(plan)]
-    return _chapter("", [], [_table("What the measurements say", "", ["measured", ""], rows)], new_page=False)
-
-
-def _trim_chapter(plan: ShapedPlan) -> list[dict[str, Any]]:
-    if not plan.ready:
-        return []
-    cuts = ["cut", "keep line", "its ends on the rim", "comes off"]
-    places = ["cut-out", "size", "centre", "and"]
-    return _chapter(
-        "Top cut to its outline" if plan.job.top.new else "Trim",
-        top_figures(plan.design, _PANEL),
-        [
-            _table(
-                "Saw cuts in order", guide_words(plan), cuts, cut_rows(plan), ticks=True, widths=(0, 1, 1, 1)
-            ),
-            _table(
-                "Routed to size",
-                "In several passes, the cutter in the waste. Pivots are placed on the "
-                f"{'blank' if plan.job.top.new else 'old top'} or the box around it.",
-                ["edge", "how", "setting"],
-                router_rows(plan),
-                ticks=True,
-            ),
-            *(
-                _table(title, note, header, rows, widths=(0,) * len(header))
-                for title, note, header, rows in offset_tables(plan)
-            ),
-            _table(
-                "Cut-outs",
-                "Centres are measured square from the edges of the finished top.",
-                places,
-                cut_out_rows(plan),
-                ticks=True,
-                widths=(0, 1, 1, 1),
-            ),
-            _table("Offcuts", "", ["offcut", "size", "largest true rectangle"], offcut_rows(plan)),
-            *([_edge_table(plan)] if not plan.design.trims.cuts else []),
-        ],
+    return chapter(
+        "summary", [], [table("What the measurements say", "", ["measured", ""], rows)], new_page=False
     )
 
 
-def _edge_table(plan: ShapedPlan) -> dict[str, Any]:
-    """On the first sheet where there is nothing to saw, else on the router card."""
-    return _table("Edges of the finished top", "", ["edge", "length", ""], run_rows(plan))
-
-
-def _ring_chapter(plan: ShapedPlan) -> list[dict[str, Any]]:
+def _cut_chapters(plan: ShapedPlan, paper: str) -> list[dict[str, Any]]:
+    """Cut sheet: the drawing above the table of cuts; then the test cut, and what is routed to size."""
     if not plan.ready:
         return []
-    return _chapter(
-        "Build-up",
-        ring_figures(plan.design, _PANEL),
-        [
-            _table(
-                "Blanks to be bought or found",
-                "Lengths are those of the longer edge with both end cuts. Cut the last piece of a ring to fit.",
-                ["count", "what", "length", "width", "thick", "pieces"],
-                blank_rows(plan),
-                ticks=True,
-            ),
-            _piece_table(plan),
-            _table(
-                "Kerfs of the bent skirt",
-                "On the hidden face, square across; the first and the last half a spacing from the ends of the curve.",
-                ["curve", "kerfs", "mind"],
-                bend_rows(plan),
-                ticks=True,
-                widths=(0, 1, 1),
-            ),
-        ],
+    sawn = bool(plan.design.trims.cuts)
+    cuts = table(
+        "Saw cuts in order",
+        guide_note(plan),
+        ["cut", "keep line", "guide", "from where, and what comes off"],
+        wall_cut_rows(plan),
+        ticks=True,
+        widths=(0, 0, 0, 1),
+        large=(0, 1, 2),
     )
+    radii = table(
+        "Trammel",
+        "Radius of the finished edge; on the arm, from the pivot to the near side and to the middle of the cutter.",
+        ["radius", "near side", "middle"],
+        radius_rows(plan),
+        ticks=True,
+        widths=(1, 1, 1),
+        large=(0, 1, 2),
+    )
+    offcuts = table(
+        "Offcuts to expect", "", ["offcut", "size", "largest true rectangle"], offcut_rows(plan), ticks=True
+    )
+    routed = table(
+        "Routed to size",
+        "In several passes, the cutter in the waste. Pivots are placed on the "
+        f"{'blank' if plan.job.top.new else 'old top'} or the box around it.",
+        ["edge", "how", "setting"],
+        router_rows(plan),
+        ticks=True,
+    )
+    first = [cuts, offcuts] if sawn else [radii, routed, offcuts]
+    rest = [
+        *([radii, routed] if sawn else []),
+        table(
+            "Cut-outs",
+            "Centres are measured square from the edges of the finished top.",
+            ["cut-out", "size", "centre", "and"],
+            cut_out_rows(plan),
+            ticks=True,
+            widths=(0, 1, 1, 1),
+        ),
+        *(
+            table(title, note, header, rows, ticks=True, widths=(1,) * len(header))
+            for title, note, header, rows in offset_tables(plan)
+        ),
+    ]
+    sheet = top_figures(plan.design, figure_room(paper, first, _LEAST_SHEET))
+    test = [kerf_section(cut_setting(plan), plan.code, (PAGES[paper][0], 170.0))] if sawn else []
+    return [
+        *chapter("cut sheet", sheet, first),
+        *chapter("cut list", test, rest, title="" if sawn else "Curves and cut-outs"),
+    ]
+
+
+def _ring_chapters(plan: ShapedPlan, paper: str) -> list[dict[str, Any]]:
+    """Ring map, a page for each layer; then the pieces and the blanks that must be had."""
+    if not plan.ready:
+        return []
+    *before, last = [[view] for view in ring_figures(plan.design, PAGES[paper])] or [[]]
+    lists = [
+        _piece_table(plan),
+        table(
+            "Blanks to be bought or found",
+            "Lengths are those of the longer edge with both end cuts. Cut the last piece of a ring to fit.",
+            ["count", "what", "length", "width", "thick", "pieces"],
+            blank_rows(plan),
+            ticks=True,
+        ),
+        table(
+            "Kerfs of the bent skirt",
+            "On the hidden face, square across; the first and the last half a spacing from the ends of the curve.",
+            ["curve", "kerfs", "mind"],
+            bend_rows(plan),
+            ticks=True,
+            widths=(0, 1, 1),
+        ),
+    ]
+    pages = [page for view in before for page in chapter("ring map", view, ())]
+    return [*pages, *chapter("ring map", last, lists, title="" if last else "Build-up")]
 
 
 def _piece_table(plan: ShapedPlan) -> dict[str, Any]:
@@ -210,86 +191,94 @@ def _piece_table(plan: ShapedPlan) -> dict[str, Any]:
         note += f", {FROM_THE_EAST_END}."
     else:
         note += ", from the sharp corners, as they are before they are rounded."
-    header = ["piece", "what", "length", "ends: start, end", "begins", "ends"]
-    return _table("Pieces, their ends and joints", note, header, rows, widths=(0, 0, 0, 0, 1, 1))
-
-
-def _stock_chapter(plan: ShapedPlan) -> list[dict[str, Any]]:
-    """What the blanks are cut from; nothing where all of them must be bought."""
-    if not plan.ready:
-        return []
-    # it follows the ring where that leaves room: its drawing has a heading of its own
-    said, new = " ".join((*way_words(plan), *segment_words(plan), PROOF_NOTE)), plan.job.top.new
-    return _chapter(
-        "Sheets: top and build-up" if new else "Build-up: cut list",
-        layout_figures(plan, _PANEL),
-        [
-            _table("Sticks", "", ["stick", "clean size", ""], stick_rows(plan)),
-            _table("Boards to buy", "", ["board", "size", "price"], board_rows(plan)),
-            _table(
-                "Top sawn free along the guide",
-                f"Lay the sheet {PANEL_HELD}. Measure a rip from the edge that the lanes begin at, a crosscut from the "
-                "start of the lane.",
-                ["cut", "keep line", "kerf", "guide at", "gives"],
-                guide_rows(plan),
-                ticks=True,
-                widths=(1, 0, 0, 1, 1),
-            ),
-            _table(
-                "Strips to rip, fence by fence",
-                "Mark a rectangle in an offcut and saw along its long side; strips lie side by side from there.",
-                ["fence", "strips", "held"],
-                rip_rows(plan),
-                ticks=True,
-                widths=(0, 1, 1),
-            ),
-            _table(
-                "Lanes and their blanks" if new else "Strips and their blanks",
-                "Blanks from the start of the strip, one kerf between neighbours.",
-                ["strip", "width", "length", "blanks"],
-                lane_rows(plan),
-                widths=(1, 0, 0, 2),
-            ),
-            _table(
-                "Crosscuts, stop by stop",
-                "",
-                ["stop", "pieces", "held"],
-                held_rows(plan),
-                ticks=True,
-                widths=(0, 1, 1),
-            ),
-            _table("Back to the rack", "", ["what", "length", "width"], rack_rows(plan)),
-            _table("Why this plan is the best", said, ["stage", "figure", ""], proof_rows(plan)),
-        ],
-        new_page=False,
+    told = [
+        [name, long, f"{what}, ends: {ends}. From {start} to {end}."]
+        for name, what, long, ends, start, end in rows
+    ]
+    return table(
+        "Pieces, their ends and joints",
+        note,
+        ["piece", "length", "ends, and where it begins and ends"],
+        told,
+        ticks=True,
+        widths=(0, 0, 1),
+        large=(0, 1),
     )
 
 
-def _router_chapter(plan: ShapedPlan) -> list[dict[str, Any]]:
-    """The router card: section, plan, passes; of a plan that is not ready only the section and the figures."""
-    figures = [*shaped_section(plan.design, _SECTION, plan.code)]
-    edges = [list(row) for row in (*edge_rows(plan), *mass_rows(plan))]
-    tables = [
-        _table(
-            "Router passes",
-            "Feed against the turning of the bit. Depths from the face that the router stands on.",
-            ["arris", "form", "passes", "depths"],
-            pass_rows(plan),
+def _stock_chapters(plan: ShapedPlan, paper: str) -> list[dict[str, Any]]:
+    """What the blanks are cut from: the drawn sticks, then rips and stops; nothing where all must be bought."""
+    if not plan.ready:
+        return []
+    said, new = " ".join((*way_words(plan), *segment_words(plan), PROOF_NOTE)), plan.job.top.new
+    *before, last = [[view] for view in layout_figures(plan, PAGES[paper])] or [[]]
+    lists = [
+        table("Sticks", "", ["stick", "clean size", ""], stick_rows(plan), widths=(0, 0, 1)),
+        table("Boards to buy", "", ["board", "size", "price"], board_rows(plan), ticks=True),
+        table(
+            "Top sawn free along the guide",
+            f"Lay the sheet {PANEL_HELD}. Measure a rip from the edge that the lanes begin at, a crosscut from the "
+            "start of the lane.",
+            ["keep line", "guide", "cut"],
+            wall_guide_rows(plan),
             ticks=True,
+            widths=(0, 0, 1),
+            large=(0, 1),
         ),
-        *([_edge_table(plan)] if plan.design.trims.cuts else []),
-        _table(
-            "Inside corners that the bearing does not reach",
+        table(
+            "Strips to rip, fence by fence",
+            "Mark a rectangle in an offcut and saw along its long side; strips lie side by side from there.",
+            ["fence", "strips", "held"],
+            rip_rows(plan),
+            ticks=True,
+            widths=(0, 1, 1),
+            large=(0,),
+        ),
+        table(
+            "Lanes and their blanks" if new else "Strips and their blanks",
+            "Blanks from the start of the strip, one kerf between neighbours.",
+            ["strip", "width", "length", "blanks"],
+            lane_rows(plan),
+            ticks=True,
+            widths=(1, 0, 0, 2),
+        ),
+        table(
+            "Crosscuts, stop by stop",
             "",
-            ["corner", "arris", "wood left standing"],
-            tip_rows(plan),
+            ["stop", "pieces", "held"],
+            held_rows(plan),
+            ticks=True,
+            widths=(0, 1, 1),
+            large=(0,),
         ),
+        table("Back to the rack", "", ["what", "length", "width"], rack_rows(plan), ticks=True),
     ]
-    if plan.ready:
-        figures += [*router_figures(plan.design, _CARD), *tip_figures(plan.design, _TIPS)]
-    else:
-        tables = []
-    last = _table("Edge figures", "", ["", ""], edges)
-    last["whole"] = True
-    # with nothing to cut by before it the chapter follows the measurements on their page
-    return _chapter("Edge", figures, [*tables, last], new_page=plan.ready)
+    proof = table("Why this plan is the best", said, ["stage", "figure", ""], proof_rows(plan))
+    pages = [page for view in before for page in chapter("layout", view, ())]
+    return [*pages, *chapter("layout", last, [*lists, proof])]
+
+
+def _corners(plan: ShapedPlan) -> tuple[Sequence[View], list[dict[str, Any]]]:
+    """Inside corners that the bearing does not reach: drawn, and as a table."""
+    if not plan.ready:
+        return (), []
+    tips = table(
+        "Inside corners that the bearing does not reach",
+        "",
+        ["corner", "arris", "wood left standing"],
+        tip_rows(plan),
+        ticks=True,
+        widths=(1, 0, 1),
+    )
+    return tip_figures(plan.design, _TIPS), [tips]
+
+
+def _figure_chapter(plan: ShapedPlan) -> list[dict[str, Any]]:
+    """Edges by name, exact figures of the edge and the weight."""
+    rows = [list(row) for row in (*edge_rows(plan), *mass_rows(plan))]
+    named = (
+        [table("Edges of the finished top", "", ["edge", "length", ""], run_rows(plan))] if plan.ready else []
+    )
+    figures = table("Edge figures", "", ["", ""], rows)
+    figures["whole"] = True
+    return chapter("figures", (), [*named, figures], new_page=plan.ready)

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from edgewright.band import Band
 from edgewright.cutlist.new_top_proof import prove_sheets
 from edgewright.cutlist.plan_code import short_code
+from edgewright.cutlist.ring_pins import ring_pins
 from edgewright.cutlist.shaped_build_up import BuildUpPlan
 from edgewright.cutlist.shaped_handling import shaped_handling
 from edgewright.cutlist.shaped_segments import best_cutting
@@ -19,14 +20,12 @@ from edgewright.cutlist.takeoff_figures import RingFigures, TopFigures
 from edgewright.cutlist.takeoff_lines import TakeoffLine, exactly
 from edgewright.design.anytop.build import build_shaped
 from edgewright.design.anytop.model import ShapedDesign
-from edgewright.design.buildup.ring_model import RingPiece
 from edgewright.design.buildup.ring_stock import BlankRow, to_be_bought
 from edgewright.design.checks import apply_overrides, job_pin_choices
 from edgewright.design.pin_figures import pin_spacing_text
 from edgewright.findings import Finding, open_stops
 from edgewright.job_shaped import ShapedJob
 from edgewright.job_used import job_digest
-from edgewright.ticks import ticks_to_mm
 
 __all__ = ["ShapedPlan", "plan_shaped", "shaped_plan_code"]
 
@@ -137,27 +136,27 @@ def _ring(design: ShapedDesign) -> RingFigures | None:
     ring = design.mass.ring
     if ring is None:
         return None
-    flat = [piece for piece in design.pieces if piece.kind != "skirt"]
-    return RingFigures(design.glue_face_mm2, ring.volume, (design.job.top.material,), _pins(design, flat))
+    return RingFigures(design.glue_face_mm2, ring.volume, (design.job.top.material,), _pins(design))
 
 
-def _pins(design: ShapedDesign, pieces: list[RingPiece]) -> tuple[TakeoffLine, ...]:
-    """Pins along the pieces: one to a spacing, at least two in a piece; none where no pin can be used."""
+def _pins(design: ShapedDesign) -> tuple[TakeoffLine, ...]:
+    """Pins along the pieces, as the ring map shows them; none where no pin can be used."""
     job = design.job
-    choices = job_pin_choices(job)
-    if not pieces or all(choice.length is None for choice in choices):
+    pins = ring_pins(design)
+    if not pins:
         return ()
-    spacing = ticks_to_mm(job.pins.spacing.ticks())
-    taken = [piece for piece in pieces if choices[piece.layer - 1].length is not None]
-    count = sum(max(2, math.ceil(piece.blank_length / spacing - 1e-9)) for piece in taken)
+    count = sum(not pin.left_out for pin in pins)
+    less = len(pins) - count
+    left_out = (
+        f"; {less} left out at rounded corners or for want of room: glue and clamp there" if less else ""
+    )
     return (
         TakeoffLine(
             "pins",
             "along the pieces",
             Band.exact(count),
             "count",
-            (exactly("pins of all pieces", "count", count, PIECES),),
-            f"One every {pin_spacing_text(choices[0], job.units)} in each piece, at least two; none near a rounded "
-            "corner: glue and clamp there.",
+            (exactly("pins on the ring map", "count", count, PIECES),),
+            f"One every {pin_spacing_text(job_pin_choices(job)[0], job.units)} in each piece, at least two{left_out}.",
         ),
     )

@@ -1,7 +1,8 @@
 """Section through the edge at full size: hold it beside a sample.
 
-The outer edge is on the right, the top face up. The strip is broken off where it is wider than the page. Where
-no such profile exists (its findings say why) there is no section.
+The outer edge is on the right, the top face up. The strip is broken off where it is wider than the page. An edge that
+is too thick for the paper is drawn smaller, and the figure says so. Where no such profile exists (its findings say
+why) there is no section.
 """
 
 from __future__ import annotations
@@ -19,7 +20,7 @@ from edgewright.design.model import Design
 from edgewright.design.pin_figures import pin_row_text
 from edgewright.design.profile import EdgeProfile
 from edgewright.display import show_mm, show_ticks
-from edgewright.drawing.lettering import SMALLEST_MM, wrapped
+from edgewright.drawing.lettering import wrapped
 from edgewright.drawing.paper import (
     PINS,
     THIN,
@@ -36,15 +37,21 @@ from edgewright.job_any import AnyJob
 from edgewright.ticks import ticks_to_mm
 from edgewright.units import Units
 
-__all__ = ["EdgeLayers", "edge_section"]
+__all__ = ["FULL_SIZE", "EdgeLayers", "edge_section"]
 
-_HEADING: Final = 4.8
-_FIGURE: Final = 4.0
-_SMALL: Final = SMALLEST_MM
+#: Title of a section that a sample can be held against.
+FULL_SIZE: Final = "Edge, full size"
+#: Sizes of the type, mm: capitals of the heading are 7 mm high and are read from two metres.
+_HEADING: Final = 9.6
+_FIGURE: Final = 4.6
+_SMALL: Final = 3.7
+#: Room of the heading with two lines below it (paper mm).
+_ABOVE: Final = 1.15 * _HEADING + 2 * 1.35 * _SMALL
 #: Room on the right for labels, and on the left for thicknesses (paper mm).
 _RIGHT: Final = 68.0
 _LEFT: Final = 30.0
 _LEAST: Final[PaperBox] = (150.0, 90.0)
+_HOW: Final = "Top face up, finished edge on the right."
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,7 +115,7 @@ class _Section:
         self._strip = ticks_to_mm(strip_width)
         self._strip_text = show_ticks(strip_width, self._units)
         self._pin = job_pin_choices(design.job)[0] if design.pinned else None
-        tall = box[1] - 10 - _HEADING * 1.4 - _SMALL * 1.4 - 21
+        tall = box[1] - 10 - _ABOVE - 21
         self._scale = pick_scale([(profile.thickness, tall)]) or 200.0
         # the height that is not needed is left
         high = profile.thickness / self._scale
@@ -128,14 +135,15 @@ class _Section:
 
     def view(self) -> View:
         pen = Pen()
-        full = "full size" if self._scale == 1 else f"scale 1:{self._scale:g}"
-        title = f"Edge, {full}"
+        whole = self._scale == 1
+        title = FULL_SIZE if whole else f"Edge, NOT full size, 1:{self._scale:g}"
         y = self._box[1] - 0.8 * _HEADING
         pen.text(0, y, _HEADING, title)
         code = f" Plan {self._code}." if self._code else ""
-        y -= 1.4 * _SMALL + 1
-        scale = scale_text(self._scale).capitalize()
-        pen.text(0, y, _SMALL, f"{scale}.{code} Top face up, finished edge on the right.")
+        use = "Hold a sample against it." if whole else "Too thick for this paper: hold no sample against it."
+        for line in (f"{scale_text(self._scale).capitalize()}.{code} {use}", _HOW):
+            y -= 1.35 * _SMALL
+            pen.text(0, y, _SMALL, line)
         # a strip that is wider than the page is broken off; the top always is
         room = (self._edge - _LEFT) * self._scale
         broken = self._strip > room - 12 * self._scale
@@ -219,7 +227,7 @@ class _Section:
         """What stands at which height, on the right: radii, flat, seams, bearing bands and the whole thickness."""
         labels = self._label_list()
         low = self._at(0, 0)[1] - 2
-        high = self._box[1] - 3.2 * _HEADING
+        high = self._box[1] - _ABOVE - 1
         while True:
             wanted = [self._at(0, y)[1] for y, _, _ in labels]
             centres = spread(wanted, [_label_size(lines) for _, lines, _ in labels], low, high)

@@ -59,7 +59,7 @@ class EdgeWood:
     def draw(self, pen: Pen, at: Callable[[float, float], Point]) -> None:
         """Draw the wood; ``at`` turns a position into its place on the page."""
         high = self.profile.thickness
-        pen.shape(PANEL, Loop(tuple(self._outline(at))))
+        pen.shape(PANEL, self.outline(at))
         for seam in self.seams:
             pen.line(KEEP, at(self.strip_end, seam), at(self.reach(seam), seam))
         spans = list(zip([0.0, *self.seams], [*self.seams, high], strict=True))
@@ -73,7 +73,11 @@ class EdgeWood:
         for form, y, way in ((self.profile.bottom, 0.0, 1.0), (self.profile.top, high, -1.0)):
             pen.line(HIDDEN, at(-form.reach, y), at(0, y), at(0, y + way * form.depth))
 
-    def _outline(self, at: Callable[[float, float], Point]) -> Iterator[Vertex]:
+    def outline(self, at: Callable[[float, float], Point]) -> Loop:
+        """Outline of all the wood; ``at`` turns a position into its place on the page."""
+        return Loop(tuple(self._vertices(at)))
+
+    def _vertices(self, at: Callable[[float, float], Point]) -> Iterator[Vertex]:
         """Along the underside, round the edge, back along the top face."""
         top, bottom, high = self.profile.top, self.profile.bottom, self.profile.thickness
         end, floor = self.top_end, 0.0 if self.broken or not self.seams else self.seams[-1]

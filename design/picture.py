@@ -21,11 +21,14 @@ from edgewright.design.solid_figures import SolidSpec, StripBody
 from edgewright.drawing.arcs import box_around
 from edgewright.drawing.view import Face, Layer, Loop, Segment, Shape, View
 
-__all__ = ["CHORD_ERROR_MM", "picture"]
+__all__ = ["CHORD_ERROR_MM", "PAPER_ERROR_MM", "picture"]
 
-#: Chords of the picture stay this near to the arcs of the outline, mm of wood.
+#: At true size chords of the picture stay this near to the arcs of the outline, mm of wood.
 CHORD_ERROR_MM: Final = 0.3
 _COARSE: Final = Detail(sag_mm=CHORD_ERROR_MM, turn=math.radians(13))
+#: On paper they stay this near, less than the thinnest line, mm; a small radius is a few chords.
+PAPER_ERROR_MM: Final = 0.1
+_PAPER_TURN: Final = math.radians(22.5)
 
 
 def picture(
@@ -50,7 +53,7 @@ def picture(
         Width and height that the picture fills as far as it goes, mm, its lower left corner at (0, 0); None for
         true size, the origin of the plan on the underside at (0, 0).
     """
-    shapes = _scene(spec, apart, plies)
+    shapes = _scene(spec, apart, plies, _COARSE if paper is None else _detail(spec, paper))
     if paper is not None:
         shapes = _fitted(shapes, paper)
     used = {name for name, _ in shapes}
@@ -58,9 +61,15 @@ def picture(
     return View("picture", title, tuple(shapes), layers)
 
 
-def _scene(spec: SolidSpec, apart: bool, plies: int) -> list[tuple[str, Shape]]:
+def _detail(spec: SolidSpec, paper: tuple[float, float]) -> Detail:
+    """As fine as one can see on paper: the picture is about as wide as the plan is from corner to corner."""
+    scale = max(math.hypot(*spec.size) / max(paper), 1.0)
+    return Detail(sag_mm=max(PAPER_ERROR_MM * scale, CHORD_ERROR_MM), turn=_PAPER_TURN)
+
+
+def _scene(spec: SolidSpec, apart: bool, plies: int, detail: Detail) -> list[tuple[str, Shape]]:
     """All shapes from far to near, at true size."""
-    levels = edge_levels(spec, _COARSE)
+    levels = edge_levels(spec, detail)
     layers = _Layers(levels, plies)
     # so far down that the north strip, drawn along the top's south edge, comes out below it
     depth = spec.size[1] * math.sin(ELEVATION) * -math.sin(AZIMUTH)

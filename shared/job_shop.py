@@ -9,7 +9,7 @@ from typing import Annotated, Final, Literal
 from pydantic import Field, model_validator
 
 from edgewright import trade
-from edgewright.compass import SIDES
+from edgewright.compass import SIDES, PerSide, Side
 from edgewright.job_defects import BoardDefect
 from edgewright.job_fields import (
     AsTuple,
@@ -21,10 +21,22 @@ from edgewright.job_fields import (
 )
 from edgewright.job_top import ZERO, SideLengths, default, optional, required
 from edgewright.job_values import FilmBetween, TempBetween, Text
-from edgewright.trade import COMMON, Material
+from edgewright.trade import COMMON, Material, inch_text
 from edgewright.units import Coverage, Length, Temperature
 
-__all__ = ["Base", "Board", "Coating", "Kerf", "Offset", "Override", "Pins", "Router", "Saw", "Seating"]
+__all__ = [
+    "Base",
+    "Board",
+    "Coating",
+    "Kerf",
+    "Offset",
+    "Override",
+    "Pins",
+    "Router",
+    "Saw",
+    "Seating",
+    "WallDistances",
+]
 
 Offset = Annotated[
     Length,
@@ -32,6 +44,7 @@ Offset = Annotated[
 ]
 Kerf = Annotated[Length, Between("0.5 mm", "6.4 mm", hint="a saw kerf is 1/32 to 1/4 in: measure a test cut")]
 BoardSize = Annotated[Length, Between("0 in", "30 ft", above=True)]
+Wall = Annotated[Length, Between("0 in", "12 ft", hint="measure from the edge of the old top")]
 BoardThickness = Annotated[Length, Between("1/8 in", "4 in")]
 Film = Annotated[Coverage, FilmBetween(0.025, 6.35, "1 mil to 250 mil")]
 
@@ -165,6 +178,20 @@ class Base(Section):
         return self
 
 
+class WallDistances(Section):
+    """How far walls or furniture stand from the old top, for the sides that have any."""
+
+    north: Wall | None = optional("old north edge to what stands there")
+    east: Wall | None = optional("old east edge to what stands there")
+    south: Wall | None = optional("old south edge to what stands there")
+    west: Wall | None = optional("old west edge to what stands there")
+
+    def per_side(self) -> PerSide[float | None]:
+        """Distances in mm, None where nothing is given."""
+        lengths: dict[Side, Length | None] = {side: getattr(self, side) for side in SIDES}
+        return PerSide.build(lambda side: None if (wall := lengths[side]) is None else wall.mm)
+
+
 class Seating(Section):
     """[seating]: chairs and knees."""
 
@@ -178,6 +205,15 @@ class Seating(Section):
         "floor to the seats"
     )
     seats: Annotated[int, Field(ge=1, le=100)] | None = optional("how many shall sit")
+    chair_width: Annotated[Length, Between("10 in", "48 in")] | None = optional(
+        "width of a chair on the customer's page", f"{inch_text(trade.CHAIR_WIDTH.value)}; {COMMON}"
+    )
+    chair_depth: Annotated[Length, Between("10 in", "48 in")] | None = optional(
+        "depth of a chair on the customer's page", f"{inch_text(trade.CHAIR_DEPTH.value)}; {COMMON}"
+    )
+    wall: WallDistances = Field(
+        default_factory=WallDistances, description="walls or furniture beside the table"
+    )
     accessible: bool = default(False, "whether knee room for a wheelchair is checked")
 
     @model_validator(mode="after")

@@ -88,6 +88,9 @@ class JobInfo(Section):
     shop: Annotated[str, Text(30)] | None = optional(
         "whose sheets these are, as it stands in their title block"
     )
+    customer: Annotated[str, Text(60)] | None = optional(
+        "for whom it is, as it stands on the customer's page"
+    )
     drawn_by: Annotated[str, Text(20)] | None = optional("who made the plan, as it stands in the title block")
     approved_by: Annotated[str, Text(20)] | None = optional("who checked it, as it stands in the title block")
 

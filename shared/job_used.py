@@ -70,6 +70,7 @@ def job_digest(job: AnyJob) -> str:
     values["job"] = {
         key: value for key, value in told.items() if value is not None or key in ("date", "revision")
     }
+    _leave_out_no_chairs(values["seating"])
     values["job"]["units"] = job.units
     values["job"]["bench_grid"] = str(job.bench_grid.exact_mm)
     values["edge"]["strip_thickness"] = str(job.strip_thickness.exact_mm)
@@ -84,6 +85,14 @@ def job_digest(job: AnyJob) -> str:
         canonical["count"] = board.limit
     text = json.dumps(values, sort_keys=True, separators=(",", ":"), allow_nan=False)
     return hashlib.sha256(text.encode("ascii")).hexdigest()
+
+
+def _leave_out_no_chairs(seating: dict[str, Any]) -> None:
+    """Take out what only the customer's page asks for, where it is not given."""
+    seating["wall"] = {side: wall for side, wall in seating["wall"].items() if wall is not None}
+    for key in ("chair_width", "chair_depth", "wall"):
+        if not seating[key]:
+            del seating[key]
 
 
 def _leave_out_usual_planning(values: dict[str, Any]) -> None:

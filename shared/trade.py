@@ -110,6 +110,13 @@ ARM_CLEARANCE: Final = _inches("1/2")
 THIGH_ROOM: Final = _inches("7")
 SEAT_WIDTH: Final = _inches("24")
 SEAT_WIDTH_COMFORT: Final = _inches("30")
+CHAIR_WIDTH: Final = _inches("18")
+CHAIR_DEPTH: Final = _inches("20")
+"""A plain side chair as it is drawn; arm chairs are wider."""
+CHAIR_GAP: Final = _inches("1", CHOICE)
+"""Between the edge and a chair as it is drawn."""
+WALL_USUAL: Final = _inches("36")
+"""Usual least distance from an edge where people sit to a wall."""
 
 # Sanding and filling
 GRIT_RAW_EDGE: Final = Default(150, "grit", COMMON)
@@ -130,6 +137,11 @@ SCRAPE_DRIPS_AFTER: Final = Default((3.5, 4.0), "h", COMMON)
 """After the pour, at `SCRAPE_DRIPS_AT`."""
 SCRAPE_DRIPS_AT: Final = Default((65, 70), "degF", COMMON)
 RECOAT_AFTER: Final = Default(1, "day", COMMON)
+LIGHT_USE_AFTER: Final = Default((2, 3), "day", COMMON)
+"""After the last coat; the resin's data sheet has the last word."""
+FULL_USE_AFTER: Final = Default((5, 7), "day", COMMON)
+FULL_USE_LONGEST: Final = Default(30, "day", COMMON)
+"""What some resins need until they are fully hard."""
 
 # Densities
 DENSITY_SOFTWOOD_PLYWOOD: Final = Default(

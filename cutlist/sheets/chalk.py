@@ -12,13 +12,16 @@ from edgewright.drawing.lettering import ASCENT, DESCENT, text_width
 from edgewright.drawing.paper import Pen
 from edgewright.drawing.view import Box
 
-__all__ = ["chalk_marks"]
+__all__ = ["LARGE_CHALK", "chalk_marks"]
+
+#: Size of the type of the marks on sheets that hang on the wall, mm.
+LARGE_CHALK: Final = 9.0
 
 _FIRST: Final = 2.6
 _CLEAR: Final = 1.0
 
 
-def chalk_marks(pen: Pen, wood: Box, taken: Sequence[Box]) -> None:
+def chalk_marks(pen: Pen, wood: Box, taken: Sequence[Box], large: float = CHALK) -> None:
     """Write the four marks inside a box, east on the left and west on the right.
 
     Each stands at the middle of its side, or as near to that as there is room; one that finds none is left out.
@@ -29,8 +32,12 @@ def chalk_marks(pen: Pen, wood: Box, taken: Sequence[Box]) -> None:
         Paper box of the wood.
     taken
         Paper boxes that are not free.
+    large
+        Size of the type where the wood is high enough for it, mm.
     """
-    size = CHALK if wood[3] - wood[1] >= 2 * ASCENT * CHALK + 6 else FIGURE
+    sizes = (large, CHALK, FIGURE)
+    high, wide = wood[3] - wood[1], wood[2] - wood[0]
+    size = next((size for size in sizes if min(high, wide) >= 2 * ASCENT * size + 6), FIGURE)
     busy = list(taken)
     for side in SIDES:
         text = letter(side)

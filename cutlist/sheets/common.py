@@ -40,12 +40,12 @@ LEAST_BOX: Final[PaperBox] = (150.0, 100.0)
 _PITCH: Final = 1.35
 
 
-def check_box(box: PaperBox) -> None:
-    """Refuse a box that is too small for lettering of 9 pt."""
-    if box[0] < LEAST_BOX[0] or box[1] < LEAST_BOX[1]:
+def check_box(box: PaperBox, least: PaperBox = LEAST_BOX) -> None:
+    """Refuse a box that is too small for the lettering."""
+    if box[0] < least[0] or box[1] < least[1]:
         raise GeometryError(
             f"the figure's box is {box[0]:g} x {box[1]:g} mm; it must be at least "
-            f"{LEAST_BOX[0]:g} x {LEAST_BOX[1]:g} mm: take larger paper"
+            f"{least[0]:g} x {least[1]:g} mm: take larger paper"
         )
 
 

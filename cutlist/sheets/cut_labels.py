@@ -6,13 +6,16 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from edgewright.cutlist.sheets.common import FIGURE, SMALL, widest
+from edgewright.cutlist.sheets.common import SMALL, widest
 from edgewright.drawing.lettering import ASCENT
-from edgewright.drawing.paper import GUIDE, NUMBER_RADIUS, THIN, Pen, Point, spread
+from edgewright.drawing.paper import GUIDE, THIN, Pen, Point, spread
 from edgewright.drawing.view import Box
 
 __all__ = ["CutLabels", "Label", "Room"]
 
+#: Radius of a number and size of the type of a position (mm).
+_RADIUS: Final = 3.4
+_FIGURE: Final = 5.2
 _STRAIGHT: Final = 7.0
 _LEADER: Final = 11.0
 _LINE: Final = 1.25
@@ -33,18 +36,18 @@ class Label:
     @property
     def height(self) -> float:
         """Height of the lettering (mm)."""
-        return SMALL if self.number is None else FIGURE
+        return SMALL if self.number is None else _FIGURE
 
     @property
     def wide(self) -> float:
         """Paper width, number included."""
-        number = 0.0 if self.number is None else 2 * NUMBER_RADIUS + 1.2
+        number = 0.0 if self.number is None else 2 * _RADIUS + 1.2
         return number + widest(self.lines, self.height)
 
     @property
     def tall(self) -> float:
         """Paper height."""
-        return max(len(self.lines) * self.height * _LINE, 0.0 if self.number is None else 2 * NUMBER_RADIUS)
+        return max(len(self.lines) * self.height * _LINE, 0.0 if self.number is None else 2 * _RADIUS)
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +68,7 @@ class CutLabels:
     def room(self, guides_inside: bool) -> Room:
         """Room before (guides) and after the panel (labels)."""
         after = max(label.wide if self._flat else label.tall for label in self._labels)
-        number = 0.0 if guides_inside else _GUIDE_LEADER + 2 * NUMBER_RADIUS
+        number = 0.0 if guides_inside else _GUIDE_LEADER + 2 * _RADIUS
         return Room(_GUIDE_OUT + number + 0.3, _LEADER + after + 0.3)
 
     @property
@@ -103,8 +106,8 @@ class CutLabels:
     def _write(self, pen: Pen, label: Label, x: float, middle: float) -> None:
         h = label.height
         if label.number is not None:
-            pen.number(x + NUMBER_RADIUS, middle, label.number)
-            x += 2 * NUMBER_RADIUS + 1.2
+            pen.number(x + _RADIUS, middle, label.number, _RADIUS)
+            x += 2 * _RADIUS + 1.2
         top = middle + len(label.lines) * h * _LINE / 2
         for index, line in enumerate(label.lines):
             pen.text(x, top - (index + 0.5) * h * _LINE - ASCENT * h / 2, h, line)
@@ -129,7 +132,7 @@ class CutLabels:
         inside
             Whether the numbers stand on the panel, or beside it.
         """
-        size = 2 * NUMBER_RADIUS + 0.6
+        size = 2 * _RADIUS + 0.6
         centres = spread([at for at, _ in guides], [size] * len(guides), *limits)
         if centres is None:
             raise ValueError(f"{len(guides)} guide numbers do not fit between {limits}")
@@ -140,9 +143,9 @@ class CutLabels:
         for (at, number), centre in zip(guides, centres, strict=True):
             pen.line(GUIDE, self._point(at, out), self._point(at, end))
             pen.line(THIN, self._point(at, near), self._point(centre, near + away * _GUIDE_LEADER))
-            x, y = self._point(centre, near + away * (_GUIDE_LEADER + NUMBER_RADIUS))
-            pen.number(x, y, number)
-            taken.append((x - NUMBER_RADIUS, y - NUMBER_RADIUS, x + NUMBER_RADIUS, y + NUMBER_RADIUS))
+            x, y = self._point(centre, near + away * (_GUIDE_LEADER + _RADIUS))
+            pen.number(x, y, number, _RADIUS)
+            taken.append((x - _RADIUS, y - _RADIUS, x + _RADIUS, y + _RADIUS))
             (x0, y0), (x1, y1) = self._point(at, out), self._point(at, end)
             taken.append((min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1)))
         return taken

@@ -9,6 +9,7 @@ from edgewright.cutlist.sheets.common import SMALL
 from edgewright.cutlist.sheets.outline_frame import OutlineFrame
 from edgewright.cutlist.sheets.places import Places, block_size
 from edgewright.cutlist.sheets.square_places import FromEdge, square_places
+from edgewright.cutlist.sheets.wall import BENCH
 from edgewright.design.anytop.model import ShapedDesign
 from edgewright.design.outline import Arc, Line, Outline, Point
 from edgewright.display import show_mm
@@ -68,7 +69,7 @@ def cut_out_marks(pen: Pen, frame: OutlineFrame, places: Places, design: ShapedD
         for place in square_places(design.finished, middle):
             _distance(pen, frame, places, middle, place, design.job.units, feet)
         x0, y0, x1, y1 = hole.outline.bounds
-        wide, high = block_size((hole.name,), SMALL)
+        wide, high = block_size((hole.name,), BENCH)
         half = (y1 - y0) / frame.scale / 2
         across = (x1 - x0) / frame.scale / 2
         spots = [
@@ -79,8 +80,8 @@ def cut_out_marks(pen: Pen, frame: OutlineFrame, places: Places, design: ShapedD
             (x + across + 1 + wide / 2, y),
             (x - across - 1 - wide / 2, y),
         ]
-        places.put(pen, (hole.name,), SMALL, spots) or places.put(
-            pen, (hole.name,), SMALL, spots, over_lines=True
+        places.put(pen, (hole.name,), BENCH, spots) or places.put(
+            pen, (hole.name,), BENCH, spots, over_lines=True
         )
 
 
@@ -104,17 +105,22 @@ def _distance(
         feet.append(a)
     pen.arrow(b, a)
     text = (show_mm(place.distance, units),)
-    wide, high = block_size(text, SMALL)
     ux, uy = (b[0] - a[0]) / math.dist(a, b), (b[1] - a[1]) / math.dist(a, b)
     # on white on the line where that hides no other line, else beside it
-    aside = (abs(uy) * wide + abs(ux) * high) / 2 + 0.8
-    shares = (0.5, 0.4, 0.6, 0.3, 0.7)
-    spots = [
-        (a[0] + t * (b[0] - a[0]) - side * uy * aside, a[1] + t * (b[1] - a[1]) + side * ux * aside)
-        for side in (0, 1, -1)
-        for t in shares
-    ]
+    spots = {}
+    for height in (BENCH, SMALL):
+        wide, high = block_size(text, height)
+        aside = (abs(uy) * wide + abs(ux) * high) / 2 + 0.8
+        spots[height] = [
+            (a[0] + t * (b[0] - a[0]) - side * uy * aside, a[1] + t * (b[1] - a[1]) + side * ux * aside)
+            for side in (0, 1, -1)
+            for t in (0.5, 0.4, 0.6, 0.3, 0.7)
+        ]
     # the line itself is not yet among those to keep clear of
-    if places.put(pen, text, SMALL, spots, white=True) is None:
-        places.put(pen, text, SMALL, spots, over_lines=True)
+    for over in (False, True):
+        if any(
+            places.put(pen, text, height, places_there, white=not over, over_lines=over) is not None
+            for height, places_there in spots.items()
+        ):
+            break
     places.keep_clear((a, b))

@@ -9,6 +9,7 @@ from edgewright.cutlist.sheets.common import SMALL
 from edgewright.cutlist.sheets.outline_frame import OutlineFrame, outside
 from edgewright.cutlist.sheets.places import Places, block_size
 from edgewright.cutlist.sheets.square_places import square_places
+from edgewright.cutlist.sheets.wall import BENCH
 from edgewright.design.anytop.cut_records import CutRecord, cut_records
 from edgewright.design.anytop.model import ShapedDesign
 from edgewright.design.outline import Point
@@ -81,8 +82,8 @@ def _arrows(pen: Pen, frame: OutlineFrame, places: Places, foot: Point, end: Poi
     pen.arrow(a, b)
     pen.arrow(b, a)
     spots = [(a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1])) for share in _SHARES]
-    if places.put(pen, (text,), SMALL, spots, white=True) is None:
-        places.put(pen, (text,), SMALL, spots, over_lines=True)
+    if places.put(pen, (text,), BENCH, spots, white=True) is None:
+        places.put(pen, (text,), BENCH, spots, over_lines=True)
     places.keep_clear((a, b))
 
 
@@ -107,8 +108,10 @@ def _at_end(
     first = math.dist(mark.at, keep.start) < math.dist(mark.at, keep.end)
     ox, oy = (a - b for a, b in zip(*((keep.start, keep.end)[:: 1 if first else -1]), strict=True))
     size = math.hypot(ox, oy)
-    wide, high = block_size(text, SMALL)
-    x, y = outside(frame, mark.at, (ox / size, oy / size), wide, high)
-    steps = [(x + side * wide / 2, y) for side in (0, 1, -1)]
-    steps += [(x + side * wide / 2, y + up * high) for up in (1.3, -1.3) for side in (0, 1, -1)]
-    places.put(pen, text, SMALL, steps)
+    for height in (BENCH, SMALL):
+        wide, high = block_size(text, height)
+        x, y = outside(frame, mark.at, (ox / size, oy / size), wide, high)
+        steps = [(x + side * wide / 2, y) for side in (0, 1, -1)]
+        steps += [(x + side * wide / 2, y + up * high) for up in (1.3, -1.3) for side in (0, 1, -1)]
+        if places.put(pen, text, height, steps) is not None:
+            return

@@ -14,14 +14,8 @@ from edgewright.cutlist.guillotine.model import Layout, RippedLane
 from edgewright.cutlist.new_top import TOP
 from edgewright.cutlist.shaped_plan import ShapedPlan
 from edgewright.cutlist.shaped_stock import ShapedStick
-from edgewright.cutlist.sheets.common import (
-    SMALL,
-    check_box,
-    heading,
-    heading_height,
-    paragraph,
-    paragraph_height,
-)
+from edgewright.cutlist.sheets.common import check_box, paragraph, paragraph_height
+from edgewright.cutlist.sheets.wall import BENCH, wall_heading, wall_heading_height
 from edgewright.display import show_ticks
 from edgewright.drawing.lettering import ASCENT, text_width
 from edgewright.drawing.paper import PANEL, PaperBox, Pen, pick_scale, scale_text
@@ -31,11 +25,15 @@ from edgewright.ticks import ticks_to_mm
 __all__ = ["layout_figures"]
 
 _TITLE: Final = "Build-up: sticks and lanes"
+_BIG: Final = "STICKS AND LANES"
+_BIG_NEW: Final = "SHEETS: TOP AND RING"
 _NEW_TITLE: Final = "Sheets: the top and its build-up"
-_NAME: Final = 3.8
+#: Sizes of the type of a stick's name, and of its blanks, largest first (mm).
+_NAME: Final = 5.5
+_SIZES: Final = (9.6, 7.0, 5.5, 4.2, 3.2)
 _GAP: Final = 4.0
 #: Sticks are not drawn larger than this.
-_LEAST_SCALE: Final = 5.0
+_LEAST_SCALE: Final = 2.5
 #: Room at both ends of a stick, so that its edges are drawn within the box (paper mm).
 _MARGIN: Final = 1.0
 
@@ -54,12 +52,12 @@ class _Drawn:
     def height(self, width: float, scale: float) -> float:
         """Paper height, the gap below included (mm)."""
         words = paragraph_height(self.title, width, _NAME) + sum(
-            paragraph_height(note, width) for note in self.notes
+            paragraph_height(note, width, BENCH) for note in self.notes
         )
         return words + ticks_to_mm(self.across) / scale + _GAP
 
 
-def layout_figures(plan: ShapedPlan, box: PaperBox = (180.0, 110.0)) -> tuple[View, ...]:
+def layout_figures(plan: ShapedPlan, box: PaperBox = (180.0, 200.0)) -> tuple[View, ...]:
     """Draw all sticks that blanks are cut from, at one scale; as many figures as it takes.
 
     Parameters
@@ -91,13 +89,15 @@ def layout_figures(plan: ShapedPlan, box: PaperBox = (180.0, 110.0)) -> tuple[Vi
         number = len(figures) + 1
         named = _NEW_TITLE if plan.job.top.new else _TITLE
         title = named if number == 1 else f"{named}, continued"
-        room = box[1] - heading_height(box, title, lines)
+        big = _BIG_NEW if plan.job.top.new else _BIG
+        big = big if number == 1 else f"{big} {number}"
+        room = box[1] - wall_heading_height(box, big, lines)
         count = 0
         while count < len(drawn) and (not count or drawn[count].height(box[0], scale) <= room):
             room -= drawn[count].height(box[0], scale)
             count += 1
         pen = Pen()
-        top = heading(pen, box, title, lines)
+        top = wall_heading(pen, box, big, lines)
         for one in drawn[:count]:
             top = _draw(pen, one, top, box[0], scale, ticks_to_mm(plan.job.saw.kerf.ticks_up()) / scale)
         figures.append(pen.view(f"layout-{number}", title))
@@ -124,7 +124,7 @@ def _drawn(plan: ShapedPlan, stick: ShapedStick, layout: Layout, scale: float) -
     spelled = tuple(
         f"Lane {number}: {', '.join(ids)}."
         for number, (lane, ids) in enumerate(zip(layout.lanes, names, strict=True), start=1)
-        if not _legible(lane, ids, scale)
+        if _size_of(lane, ids, scale) is None
     )
     size = f"{show_ticks(along, units, unit=False)} × {show_ticks(across, units)}"
     fences = ", ".join(dict.fromkeys(show_ticks(lane.width, units) for lane in layout.lanes))
@@ -132,13 +132,18 @@ def _drawn(plan: ShapedPlan, stick: ShapedStick, layout: Layout, scale: float) -
     return _Drawn(along, across, layout.lanes, tuple(names), title, spelled)
 
 
-def _legible(lane: RippedLane, ids: Sequence[str], scale: float) -> bool:
-    """Whether every name has room in its blank."""
-    high = ticks_to_mm(lane.width) / scale >= ASCENT * SMALL + 0.4
-    return high and all(
-        text_width(name, SMALL) + 0.8 <= ticks_to_mm(piece.length) / scale
-        for name, piece in zip(ids, lane.pieces, strict=True)
-    )
+def _size_of(lane: RippedLane, ids: Sequence[str], scale: float) -> float | None:
+    """Largest size of the type (mm) at which every name has room in its blank; None where none has."""
+    for size in _SIZES:
+        # names are figures and have no descenders, so the smallest may fill the lane
+        least = ASCENT * size + 0.4 if size == _SIZES[-1] else 1.2 * size
+        high = ticks_to_mm(lane.width) / scale >= least
+        if high and all(
+            text_width(name, size) + 0.8 <= ticks_to_mm(piece.length) / scale
+            for name, piece in zip(ids, lane.pieces, strict=True)
+        ):
+            return size
+    return None
 
 
 def _draw(pen: Pen, one: _Drawn, top: float, width: float, scale: float, kerf: float) -> float:
@@ -149,9 +154,9 @@ def _draw(pen: Pen, one: _Drawn, top: float, width: float, scale: float, kerf: f
     far = _MARGIN + long
     pen.box(PANEL, _MARGIN, low, far, high)
     y = low
-    for number, (lane, ids) in enumerate(zip(one.lanes, one.names, strict=True), start=1):
+    for lane, ids in zip(one.lanes, one.names, strict=True):
         above = min(y + ticks_to_mm(lane.width) / scale, high)
-        named = f"Lane {number}: {', '.join(ids)}." not in one.notes
+        size = _size_of(lane, ids, scale)
         for name, piece in zip(ids, lane.pieces, strict=True):
             start, end = (
                 _MARGIN + ticks_to_mm(at) / scale for at in (piece.start, piece.start + piece.length)
@@ -160,13 +165,13 @@ def _draw(pen: Pen, one: _Drawn, top: float, width: float, scale: float, kerf: f
             _hatched(pen, end, y, min(end + kerf, far), above)
             if name == TOP:
                 pen.hatch(((start, y), (end, y), (end, above), (start, above)), 135, 4.0)
-            if named:
-                pen.text((start + end) / 2, (y + above) / 2 - 0.365 * SMALL, SMALL, name, "middle")
+            if size is not None:
+                pen.text((start + end) / 2, (y + above) / 2 - 0.365 * size, size, name, "middle")
         _hatched(pen, _MARGIN, above, far, min(above + kerf, high))
         y = above + kerf
     y = low
     for note in one.notes:
-        y = paragraph(pen, 0, y, note, width)
+        y = paragraph(pen, 0, y, note, width, BENCH)
     return y - _GAP
 
 

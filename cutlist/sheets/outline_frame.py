@@ -23,6 +23,7 @@ __all__ = [
     "along",
     "edge_labels",
     "framed",
+    "labelled",
     "named_runs",
     "outside",
     "put_labels",
@@ -96,7 +97,10 @@ class EdgeLabel:
 
 
 def edge_labels(
-    outline: Outline, names: Sequence[str], more: Mapping[str, tuple[str, ...]] | None = None
+    outline: Outline,
+    names: Sequence[str],
+    more: Mapping[str, tuple[str, ...]] | None = None,
+    height: float = FIGURE,
 ) -> tuple[EdgeLabel, ...]:
     """Name each run of segments of the same name; corners are left to the table.
 
@@ -106,12 +110,14 @@ def edge_labels(
         Name of each segment; stations of a measured edge count as that edge.
     more
         Further lines below a name.
+    height
+        Size of the type, mm.
     """
     found = []
     for name, run in named_runs(outline, names):
         if "corner" not in name:
             lines = (name, *(more or {}).get(name, ()))
-            found.append(EdgeLabel(lines, tuple(along(outline, run, share) for share in _SHARES)))
+            found.append(EdgeLabel(lines, tuple(along(outline, run, share) for share in _SHARES), height))
     return tuple(found)
 
 
@@ -180,6 +186,37 @@ def framed(
     places = _places(frame, outlines, parts)
     places.limits = (corner[0], corner[1], corner[0] + room[0], corner[1] + room[1])
     return frame, places
+
+
+def labelled(
+    bounds: Box,
+    outlines: Sequence[Outline],
+    names: tuple[Outline, Sequence[str]],
+    room: PaperBox,
+    corner: Point,
+    *,
+    heights: Sequence[float],
+    parts: Sequence[Sequence[Point]] = (),
+    more: Mapping[str, tuple[str, ...]] | None = None,
+) -> tuple[OutlineFrame, Places, tuple[EdgeLabel, ...]]:
+    """Put wood with the names of its edges in a room: names as large as leave the wood its largest scale.
+
+    Parameters
+    ----------
+    names
+        The outline that is named, and the name of each of its segments.
+    heights
+        Sizes of the type to choose from, largest first, mm.
+    bounds, outlines, room, corner, parts
+        As in `framed`.
+    more
+        As in `edge_labels`.
+    """
+    found = [
+        (*framed(bounds, outlines, labels, room, corner, parts), labels)
+        for labels in (edge_labels(*names, more, height) for height in heights)
+    ]
+    return min(found, key=lambda one: one[0].scale)
 
 
 def _places(frame: OutlineFrame, outlines: Sequence[Outline], parts: Sequence[Sequence[Point]]) -> Places:

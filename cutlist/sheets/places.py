@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from itertools import pairwise
 from typing import Final
 
@@ -30,6 +30,12 @@ class Places:
         self._taken: list[Box] = []
         self._lines: list[tuple[Point, Point]] = []
 
+    def copy(self) -> Places:
+        """The same places, to try others in."""
+        twin = Places()
+        twin.limits, twin._taken, twin._lines = self.limits, [*self._taken], [*self._lines]
+        return twin
+
     def keep_clear(self, points: Sequence[Point]) -> None:
         """No lettering lies on this line."""
         self._lines += pairwise(points)
@@ -52,7 +58,7 @@ class Places:
         pen: Pen | None,
         lines: Sequence[str],
         height: float,
-        middles: Sequence[Point],
+        middles: Iterable[Point],
         *,
         over_lines: bool = False,
         white: bool = False,

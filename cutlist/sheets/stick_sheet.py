@@ -11,12 +11,9 @@ from typing import Final
 
 from edgewright.cutlist.bench_cuts import BY_HAND, CrossCut
 from edgewright.cutlist.plan import Plan
-from edgewright.cutlist.sheets.common import (
-    check_box,
-    heading,
-    heading_height,
-)
+from edgewright.cutlist.sheets.common import check_box
 from edgewright.cutlist.sheets.strip_bar import BAR_MARGIN, StripBar
+from edgewright.cutlist.sheets.wall import wall_heading, wall_heading_height
 from edgewright.drawing.paper import (
     PaperBox,
     Pen,
@@ -56,7 +53,7 @@ def stick_figures(plan: Plan, box: PaperBox = (180.0, 110.0)) -> tuple[View, ...
     scale = pick_scale([(max(raw, default=1.0), box[0] - 2 * BAR_MARGIN), (wide, box[1] / 4)]) or 200.0
     lines = [
         f"{scale_text(scale).capitalize()}. Plan {plan.code}. Stops run from the squared start of the strip, "
-        "marked by a small circle; hatched is what the blade takes or what is squared off.",
+        "marked by a small circle; hatched is what the blade takes or what is squared off. Tick each cut.",
         *_held(plan.crosscuts),
     ]
     bars = [StripBar(plan, stick, lane, box[0], scale) for stick, lane in lanes]
@@ -64,13 +61,13 @@ def stick_figures(plan: Plan, box: PaperBox = (180.0, 110.0)) -> tuple[View, ...
     while bars:
         number = len(figures) + 1
         title = _TITLE if number == 1 else f"{_TITLE}, continued"
-        left = box[1] - heading_height(box, title, lines)
+        left = box[1] - wall_heading_height(box, title.upper(), lines)
         count = 0
         while count < len(bars) and (not count or bars[count].height <= left):
             left -= bars[count].height
             count += 1
         pen = Pen()
-        top = heading(pen, box, title, lines)
+        top = wall_heading(pen, box, title.upper(), lines)
         for bar in bars[:count]:
             top = bar.draw(pen, top)
         figures.append(pen.view(f"strips-{number}", title))

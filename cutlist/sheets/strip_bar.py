@@ -21,11 +21,13 @@ from edgewright.ticks import ticks_to_mm
 
 __all__ = ["BAR_MARGIN", "StripBar"]
 
-_NAME: Final = 3.8
-_LABEL: Final = 3.6
-_NAMES: Final = 6.0
-_STOPS: Final = 8.0
-_GAP: Final = 4.0
+_NAME: Final = 4.6
+_LABEL: Final = 5.0
+_NAMES: Final = 7.5
+_STOPS: Final = 9.6
+_GAP: Final = 5.0
+#: Side of the box to tick beside a stop (mm).
+_TICK: Final = 4.0
 #: A defect is drawn at least so wide (paper mm).
 _LEAST: Final = 0.8
 #: Room at the ends of the bars for labels that are wider than their piece (paper mm).
@@ -34,10 +36,16 @@ BAR_MARGIN: Final = 2.0
 
 @dataclass(frozen=True, slots=True)
 class _Mark:
-    """A label above or below a bar, for a place on it in ticks from the squared start."""
+    """A label above or below a bar, for a place on it in ticks from the squared start; a cut has a box to tick."""
 
     at: float
     text: str
+    ticked: bool = False
+
+    @property
+    def wide(self) -> float:
+        """Paper width with the box to tick."""
+        return text_width(self.text, _LABEL) + (_TICK + 1.2 if self.ticked else 0.0)
 
 
 class StripBar:
@@ -101,7 +109,7 @@ class StripBar:
 
     def _stop(self, cut: CrossCut) -> _Mark:
         star = "" if cut.held == BY_HAND else " *"
-        return _Mark(cut.stop_ticks, f"{show_ticks(cut.stop_ticks, self._plan.job.units)}{star}")
+        return _Mark(cut.stop_ticks, f"{show_ticks(cut.stop_ticks, self._plan.job.units)}{star}", True)
 
     def _start(self) -> list[_Mark]:
         if not self._lane.trim_start_ticks:
@@ -111,7 +119,7 @@ class StripBar:
         star = " *" if squaring is not None and squaring.held != BY_HAND else ""
         end = f"{squaring.raw_end if squaring else 'start'} end"
         words = f"part {off} from the {end}" if self._later else f"{end}: square {off} off"
-        return [_Mark(0, f"{words}{star}")]
+        return [_Mark(0, f"{words}{star}", True)]
 
     def _spelled(self, stops: Sequence[CrossCut]) -> str:
         """All pieces in words, for a bar that is too crowded for labels."""
@@ -138,10 +146,10 @@ class StripBar:
 
     def _fit(self, marks: Sequence[_Mark]) -> list[tuple[_Mark, float]] | None:
         """Marks with the paper x of their middles; None where they do not fit side by side."""
-        sizes = [text_width(mark.text, _LABEL) + 3 for mark in marks]
+        sizes = [mark.wide + 3 for mark in marks]
         ordered = sorted(range(len(marks)), key=lambda i: marks[i].at)
         centres = spread(
-            [self._x(marks[i].at) for i in ordered], [sizes[i] for i in ordered], -1.5, self._width + 1.5
+            [self._x(marks[i].at) for i in ordered], [sizes[i] for i in ordered], -1.3, self._width + 1.3
         )
         if centres is None:
             return None
@@ -196,7 +204,10 @@ class StripBar:
                 continue
             bend = base + up * 2.8
             pen.line(THIN, (x, edge), (x, edge + up * 1.2), (centre, bend))
-            pen.text(centre, bend + (0.9 if up > 0 else -0.9 - ASCENT * _LABEL), _LABEL, mark.text, "middle")
+            y, left = bend + (0.9 if up > 0 else -0.9 - ASCENT * _LABEL), centre - mark.wide / 2
+            if mark.ticked:
+                pen.box(THIN, left, y - 0.1, left + _TICK, y - 0.1 + _TICK)
+            pen.text(left + (_TICK + 1.2 if mark.ticked else 0.0), y, _LABEL, mark.text)
 
     def _wood(self, pen: Pen, low: float) -> None:
         lane, high = self._lane, low + self._bar

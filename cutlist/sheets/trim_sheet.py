@@ -1,4 +1,6 @@
-"""Trim sheet: the panel as it lies on the bench, datum edge, keep lines, kerfs, guide positions, tick boxes.
+"""Cut sheet: the panel as it lies on the bench, datum edge, keep lines, kerfs, guide positions, tick boxes.
+
+A page to tape beside the saw: the drawing above, below it a table whose figures are read from two metres.
 
 The saw is hand-guided, so the top lies face down and west and east trade places on the page; chalk marks stand
 at the sides. Every position is measured from a thick edge. Rips come first, then crosscuts on the panel as it
@@ -12,18 +14,15 @@ from itertools import groupby
 from typing import Final
 
 from edgewright.compass import OPPOSITE, Side, is_lengthwise
+from edgewright.cutlist.model import SawCut
 from edgewright.cutlist.plan import Plan
-from edgewright.cutlist.sheets.chalk import chalk_marks
-from edgewright.cutlist.sheets.common import (
-    check_box,
-    heading,
-    heading_height,
-    range_words,
-)
+from edgewright.cutlist.sheets.chalk import LARGE_CHALK, chalk_marks
+from edgewright.cutlist.sheets.common import check_box, range_words
 from edgewright.cutlist.sheets.cut_labels import CutLabels, Label
 from edgewright.cutlist.sheets.cut_table import CutTable
 from edgewright.cutlist.sheets.defect_marks import defect_marks
 from edgewright.cutlist.sheets.panel import PanelFrame, PlacedCut, after_cut, draw_panel
+from edgewright.cutlist.sheets.wall import CAPS, PAGE, wall_heading, wall_heading_height
 from edgewright.display import show_ticks
 from edgewright.drawing.paper import (
     DATUM,
@@ -41,15 +40,21 @@ from edgewright.ticks import ticks_to_mm
 
 __all__ = ["trim_figures"]
 
+#: With all cuts of a figure the panel is drawn at most so much smaller than with one, and with large figures in the
+#: table than with small ones.
 _SMALLER: Final = 1.7
+_FOR_FIGURES: Final = 1.35
 #: Air above and below the picture, both together (paper mm).
 _AROUND: Final = 5.0
+#: Room beside the picture for the sign at a datum (paper mm).
+_ASIDE: Final = 1.2
+_BIG: Final = "CUT SHEET: FACE DOWN"
 #: A panel shorter than this along the cuts has the guides' numbers beside it (paper mm).
 _LEAST_INSIDE: Final = 30.0
 _KINDS: Final = {"rip": "Rips", "crosscut": "Crosscuts"}
 
 
-def trim_figures(plan: Plan, box: PaperBox = (180.0, 110.0)) -> tuple[View, ...]:
+def trim_figures(plan: Plan, box: PaperBox = (180.0, 250.0)) -> tuple[View, ...]:
     """Draw the cuts through the panel: a figure for the rips, one for the crosscuts, more when space is short.
 
     Parameters
@@ -57,14 +62,14 @@ def trim_figures(plan: Plan, box: PaperBox = (180.0, 110.0)) -> tuple[View, ...]
     plan
         A plan; one that is not ready, or without cuts, has no figures.
     box
-        Width and height that each figure may fill, paper mm, at least 150 x 100.
+        Width and height that each figure fills, paper mm, at least 150 x 200.
 
     Raises
     ------
     GeometryError
         For a box that is too small.
     """
-    check_box(box)
+    check_box(box, PAGE)
     if not plan.ready:
         return ()
     placed, edges = [], plan.cut_plan.first_edges
@@ -90,7 +95,8 @@ def _how_many(plan: Plan, box: PaperBox, left: Sequence[PlacedCut]) -> int:
     for count in counts:
         figure = _Figure(plan, box, left[:count])
         if figure.fits and figure.scale <= least:
-            return count
+            # no figure is left with a single cut where they may share alike
+            return count if count >= same_side else -(-same_side // -(-same_side // count))
     return 1
 
 
@@ -107,17 +113,34 @@ class _Figure:
         self._title = (
             f"{_KINDS[placed[0].cut.kind]}: {range_words(placed[0].cut.number, placed[-1].cut.number)}"
         )
-        self._table = CutTable(plan, [p.cut for p in placed], box[0])
         self._inside = True
-        self._scale = self._pick()
-        if self._scale is None or self._along_mm() / self._scale < _LEAST_INSIDE:
+        self._table, self._scale = self._largest_figures([p.cut for p in placed])
+
+    def _largest_figures(self, cuts: Sequence[SawCut]) -> tuple[CutTable, float | None]:
+        """Table with figures as large as they may be, and the scale of the panel above it."""
+        tables = [CutTable(self._plan, cuts, self._box[0], cap) for cap in CAPS]
+        least = self._drawn_with(tables[-1])
+        if least is None:
+            return tables[-1], None
+        for table in tables:
+            scale = self._drawn_with(table)
+            if table.fits and scale is not None and scale <= least * _FOR_FIGURES:
+                return table, scale
+        return tables[-1], self._drawn_with(tables[-1])
+
+    def _drawn_with(self, table: CutTable) -> float | None:
+        """Scale of the panel above a table; the guides' numbers stand in it if it is long enough."""
+        self._inside = True
+        scale = self._pick(table)
+        if scale is None or self._along_mm() / scale < _LEAST_INSIDE:
             self._inside = False
-            self._scale = self._pick()
+            scale = self._pick(table)
+        return scale
 
     @property
     def fits(self) -> bool:
         """Whether panel, labels and table have room."""
-        return self._scale is not None and self._table.width <= self._box[0]
+        return self._scale is not None and self._table.fits
 
     @property
     def scale(self) -> float:
@@ -126,9 +149,8 @@ class _Figure:
 
     def view(self, number: int) -> View:
         pen, scale = Pen(), self.scale
-        self._tighten()
-        top = heading(pen, self._box, self._title, self._lines(scale))
-        bottom = self._table.draw(pen)
+        top = wall_heading(pen, self._box, _BIG, self._lines(scale))
+        bottom = self._table.draw(pen, self._spare())
         room = self._labels.room(self._inside)
         low, high = self._range()
         tall = ticks_to_mm(self._edges["north"] - self._edges["south"]) / scale
@@ -152,22 +174,22 @@ class _Figure:
         self._draw_labels(pen, frame, limits)
         return pen.view(f"trim-{number}", self._title)
 
-    def _tighten(self) -> None:
-        """Leave the height of the box that is not needed."""
+    def _spare(self) -> float:
+        """Height of the box that the drawing does not need."""
         low, high = self._range()
         if self._flat:
             tall = max((high - low) / self.scale, self._labels.size)
         else:
             room = self._labels.room(self._inside)
             tall = self._along_mm() / self.scale + room.before + room.after
-        used = heading_height(self._box, self._title, self._lines(self.scale)) + self._table.height + tall
-        self._box = (self._box[0], min(self._box[1], used + _AROUND))
+        used = wall_heading_height(self._box, _BIG, self._lines(self.scale)) + self._table.height + tall
+        return max(0.0, self._box[1] - used - _AROUND)
 
     # what is written
 
     def _lines(self, scale: float) -> list[str]:
         return [
-            "Top face DOWN, seen from above as it lies: east is on the left, west on the right.",
+            f"{self._title}. Top face DOWN, seen from above as it lies: east is on the left, west on the right.",
             f"{scale_text(scale).capitalize()}. Plan {self._plan.code}. Positions run from the thick edge; "
             "the kerf is on the far side of the keep line.",
         ]
@@ -214,9 +236,9 @@ class _Figure:
             return ticks_to_mm(edges["east"] - edges["west"])
         return ticks_to_mm(edges["north"] - edges["south"])
 
-    def _pick(self) -> float | None:
+    def _pick(self, table: CutTable) -> float | None:
         box, room = self._box, self._labels.room(self._inside)
-        tall = box[1] - heading_height(box, self._title, self._lines(12.5)) - self._table.height
+        tall = box[1] - wall_heading_height(box, _BIG, self._lines(12.5)) - table.height
         low, high = self._range()
         along = self._along_mm()
         if self._flat:
@@ -225,7 +247,7 @@ class _Figure:
             return pick_scale([(high - low, tall), (along, box[0] - room.before - room.after)])
         if self._labels.size > box[0] or tall - room.before - room.after < 15:
             return None
-        return pick_scale([(high - low, box[0]), (along, tall - room.before - room.after)])
+        return pick_scale([(high - low, box[0] - 2 * _ASIDE), (along, tall - room.before - room.after)])
 
     # the picture
 
@@ -288,4 +310,4 @@ class _Figure:
             )
         ]
         taken += defect_marks(pen, frame, self._plan.cut_plan.defects, taken, lines)
-        chalk_marks(pen, wood, taken)
+        chalk_marks(pen, wood, taken, LARGE_CHALK)

@@ -24,12 +24,13 @@ from edgewright.design.check_seating import (
     thigh_findings,
 )
 from edgewright.design.model import BaseFit, WidthLimits
-from edgewright.design.outline import FIT_MM, Outline
+from edgewright.design.outline import Outline
+from edgewright.design.seat_places import chair_of, seat_places
 from edgewright.design.shapes.model import Shape
 from edgewright.findings import Finding
 from edgewright.ticks import TICKS_PER_MM, part_ticks
 
-__all__ = ["room_findings"]
+__all__ = ["room_findings", "unrouted"]
 
 #: An outline that fills this much of its box has four sides to sit at (choice of this program).
 _FOUR_SIDED: Final = 0.9
@@ -97,10 +98,12 @@ def _strips(design: ShapedDesign, fit: BaseFit) -> Iterator[Finding]:
 def _places_round(design: ShapedDesign) -> Finding:
     """407 of a top without four sides: places round its edge, close and comfortable (common practice, no source)."""
     units, seats = design.job.units, design.job.seating.seats
+    chair = chair_of(design.job.seating)
     texts, said = [], []
     for pitch in (float(trade.SEAT_WIDTH.value), float(trade.SEAT_WIDTH_COMFORT.value)):
         before, after = (
-            int((one.outline.length + FIT_MM) // pitch) for one in (design.before, design.finished)
+            len(seat_places(one.outline, pitch, chair, unrouted(design, one)))
+            for one in (design.before, design.finished)
         )
         each = f"at {trade_least(pitch, units)} each"
         texts.append(f"{each}: {after} round the edge (before: {before})")
@@ -114,8 +117,15 @@ def _places_round(design: ShapedDesign) -> Finding:
         "places at the table",
         "seating",
         "; ".join(texts),
-        "count legs, walls and inside corners as well: a place in front of one is none",
+        "count legs and walls as well: a place in front of one is none, and none is counted at an edge that is not "
+        "routed",
     )
+
+
+def unrouted(design: ShapedDesign, shape: Shape) -> frozenset[int]:
+    """Numbers of the segments of the old or finished top whose edges are not routed; nobody sits there."""
+    names = {run.name for run in design.runs if not run.routed}
+    return frozenset(number for number, name in enumerate(shape.names) if name in names)
 
 
 def _four_sided(outline: Outline) -> bool:

@@ -193,11 +193,11 @@ class Pen:
             self.text(x, top - number * pitch - 0.8 * height, height, line)
         return top - len(lines) * pitch
 
-    def number(self, x: float, y: float, number: int) -> None:
-        """Write a number in a circle of radius 2.6 mm, white inside so that no line runs through it."""
-        self.shape(THIN, Face(loop_of(Circle(x, y, NUMBER_RADIUS)), 1.0))
-        self.shape(THIN, Circle(x, y, NUMBER_RADIUS))
-        height = 3.4 if number < 100 else SMALL
+    def number(self, x: float, y: float, number: int, radius: float = 2.6) -> None:
+        """Write a number in a circle (radius in mm), white inside so that no line runs through it."""
+        self.shape(THIN, Face(loop_of(Circle(x, y, radius)), 1.0))
+        self.shape(THIN, Circle(x, y, radius))
+        height = (3.4 if number < 100 else SMALL) * radius / NUMBER_RADIUS
         self.text(x, y - 0.365 * height, height, str(number), "middle")
 
     def arrow(self, tip: Point, back: Point) -> None:

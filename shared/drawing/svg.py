@@ -1,7 +1,8 @@
 """SVG of a view, at true size: one user unit is one millimetre, so a print at 100 % can be measured.
 
 Arcs stay arcs, hatches are plain lines and lettering is text, so that the file needs nothing but a font.
-Numbers have at most four decimals (eight on outlines with arcs), never an exponent: the same view gives the same bytes.
+Numbers have at most four decimals (eight on outlines with arcs, two on shaded faces), never an exponent: the same view
+gives the same bytes.
 
 References
 ----------
@@ -14,7 +15,7 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Iterable, Iterator
-from itertools import groupby
+from itertools import groupby, pairwise
 from typing import Final
 from xml.sax.saxutils import escape, quoteattr
 
@@ -90,7 +91,7 @@ def svg_text(view: View, *, title: str, description: str, box: Box | None = None
     ]
     for name, run in groupby(view.shapes, key=lambda pair: pair[0]):
         lines.append(_group(layers[name]))
-        lines += [element for _, shape in run for element in page.elements(shape)]
+        lines += page.run([shape for _, shape in run])
         lines.append("</g>")
     return "\n".join([*lines, "</g>", "</svg>", ""])
 
@@ -122,25 +123,50 @@ class _Page:
         self._left = left
         self._top = top
 
+    def run(self, shapes: Iterable[Shape]) -> Iterator[str]:
+        """Elements of shapes in this order; straight lines after one another are one path, joined where they meet."""
+        for kind, run in groupby(shapes, key=type):
+            if kind is Segment:
+                yield self._lines(shape for shape in run if isinstance(shape, Segment))
+            elif kind is Face:
+                yield '<g stroke="none">'
+                yield from (self._face(shape) for shape in run if isinstance(shape, Face))
+                yield "</g>"
+            else:
+                yield from (element for shape in run for element in self.elements(shape))
+
     def elements(self, shape: Shape) -> Iterator[str]:
         if isinstance(shape, Note):
             yield self._note(shape)
         elif isinstance(shape, Circle):
             x, y = _number(shape.x - self._left), _number(self._top - shape.y)
             yield f'<circle cx="{x}" cy="{y}" r="{_number(shape.radius)}"/>'
-        elif isinstance(shape, Segment):
-            yield self._lines((shape,))
         elif isinstance(shape, Loop):
             yield f'<path d="{self._loop(shape)}"/>'
-        elif isinstance(shape, Face):
-            shade = f"{math.floor(shape.grey * 255 + 0.5):02x}"
-            yield f'<path d="{self._loop(shape.loop)}" fill="#{shade * 3}" stroke="none"/>'
         elif isinstance(shape, Hatch):
             strokes = hatch_strokes(shape)
             if strokes:
                 yield self._lines(strokes)
-        else:
+        elif isinstance(shape, Dimension):
             yield from self._dimension(shape)
+
+    def _face(self, face: Face) -> str:
+        shade = f"{math.floor(face.grey * 255 + 0.5):02x}"
+        if any(bulge for _, _, bulge in face.loop.vertices):
+            path = self._loop(face.loop)
+        else:
+            # whole hundredths, each point from the one before it: pictures have many small faces
+            points = [
+                (round((x - self._left) * 100), round((self._top - y) * 100))
+                for x, y, _ in face.loop.vertices
+            ]
+            steps = (
+                f"{_number((x - x0) / 100, 2)},{_number((y - y0) / 100, 2)}"
+                for (x0, y0), (x, y) in pairwise(points)
+            )
+            x, y = points[0]
+            path = f"M{_number(x / 100, 2)},{_number(y / 100, 2)}l{' '.join(steps)}z"
+        return f'<path fill="#{shade * 3}" d="{path}"/>'
 
     def _dimension(self, dimension: Dimension) -> Iterator[str]:
         """Draw lines, filled arrowheads and text; an arrowhead is two strokes from one tip."""
@@ -162,8 +188,12 @@ class _Page:
         )
 
     def _lines(self, segments: Iterable[Segment]) -> str:
-        runs = (f"M{self._at(s.x0, s.y0)}L{self._at(s.x1, s.y1)}" for s in segments)
-        return f'<path d="{"".join(runs)}"/>'
+        path, here = [], ""
+        for segment in segments:
+            start, end = self._at(segment.x0, segment.y0), self._at(segment.x1, segment.y1)
+            path.append(f"L{end}" if start == here else f"M{start}L{end}")
+            here = end
+        return f'<path d="{"".join(path)}"/>'
 
     def _loop(self, loop: Loop) -> str:
         path: list[str] = []

@@ -82,7 +82,7 @@ def test_the_packet_asks_before_cut_2_and_shows_the_panel():
     assert ["panel now", "72 in x 40 1/32 in"] in begun["sizes"]
     assert begun["guide-note"].startswith("Kerf 5/32 in, guide offset 4 17/32 in")
     assert "Before cut" not in begun["guide-note"]
-    assert [row[0] for row in begun["cuts"]] == ["2 rip", "3 rip", "4 rip"]
+    assert [row[0] for row in begun["cuts"]] == ["2 rip north", "3 rip north", "4 rip north"]
 
 
 def _lines(view):
@@ -91,20 +91,20 @@ def _lines(view):
 
 @pytest.mark.example
 def test_the_trim_sheet_has_boxes_for_the_test_cut_before_cut_2():
-    views = trim_figures(plan(parse_job(READY)), (180.0, 130.0))
+    views = trim_figures(plan(parse_job(READY)))
     told = words(views)
-    assert "Before cut 2, by test cut: kerf, planned 1/8 in, measured" in told
-    assert "guide offset, planned 4 1/2 in, measured" in told
+    assert "TEST CUT before cut 2: kerf 1/8 in, measured" in told
+    assert "guide offset 4 1/2 in, measured" in told
     assert any("1/64 in" in text for text in told)
-    assert not any("by test cut" in text for text in words(trim_figures(example(), (180.0, 130.0))))
+    assert not any("TEST CUT before" in text for text in words(trim_figures(example())))
     # one box to tick for each cut, one to write in for each figure
     heights = [abs(y1 - y0) for x0, y0, x1, y1 in _lines(views[0]) if x0 == x1]
-    assert [heights.count(pytest.approx(mm)) for mm in (3.2, 5.0)] == [2 * 3, 2 * 2]
+    assert [heights.count(pytest.approx(mm)) for mm in (6.0, 8.0)] == [2 * 3, 2 * 2]
 
 
 @pytest.mark.example
 def test_the_trim_sheet_shows_the_panel_as_it_is_now():
-    (view,) = trim_figures(example(), (180.0, 130.0))
+    (view,) = trim_figures(example())
     panel = next(shape for shape in view.on(PANEL.name) if isinstance(shape, Loop))
     across = [max(v[i] for v in panel.vertices) - min(v[i] for v in panel.vertices) for i in (0, 1)]
     assert across[0] / across[1] == pytest.approx(72 / (40 + 1 / 32))

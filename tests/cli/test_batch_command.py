@@ -30,7 +30,7 @@ def two(write):
     )
 
 
-SHEETS = {"cuts.csv", "packet.pdf", "plan.json", "quantities.csv"}
+SHEETS = {"customer.pdf", "cuts.csv", "packet.pdf", "plan.json", "quantities.csv"}
 
 
 def test_a_ready_batch_is_written_whole(tmp_path, two):

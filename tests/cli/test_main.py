@@ -216,6 +216,7 @@ def test_a_closed_stream_changes_no_exit_code(job, redirection, args, code):
         assert read_job(names["NEW"]).info.title
     if "OUT" in args:
         assert sorted(os.listdir(names["OUT"])) == [
+            "customer.pdf",
             "cuts.csv",
             "dxf",
             "packet.pdf",

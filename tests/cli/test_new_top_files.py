@@ -124,8 +124,8 @@ def test_plan_json_has_the_keys_that_are_documented_and_can_be_checked_anew(name
 def test_the_packet_shows_the_sheets_first_and_has_a_label_for_the_top(name):
     plan = example(name)
     data = shaped_packet_data(plan, "a4")
-    titles = [chapter["title"] for chapter in data["chapters"] if chapter["title"]]
-    assert titles[0] == "Sheets: top and build-up"
+    kinds = [chapter["kind"] for chapter in data["chapters"] if chapter["kind"] != "summary"]
+    assert kinds[0] == "layout"
     assert [label["id"] for label in data["labels"]] == ["top", *(piece.id for piece in plan.design.pieces)]
     with pikepdf.open(io.BytesIO(packet_pdf(plan, "a4"))) as packet:
         assert len(packet.pages) >= 6
@@ -135,7 +135,15 @@ def test_the_command_writes_the_sheets_and_their_cuts(tmp_path):
     result = run("plan", FILES["card_room_table"], "--out", tmp_path / "out", "--no-solid")
     assert (result.exit_code, result.stderr) == (0, "")
     names = sorted(path.name for path in (tmp_path / "out").iterdir())
-    assert names == ["cuts.csv", "dxf", "packet.pdf", "pieces.csv", "plan.json", "quantities.csv"]
+    assert names == [
+        "customer.pdf",
+        "cuts.csv",
+        "dxf",
+        "packet.pdf",
+        "pieces.csv",
+        "plan.json",
+        "quantities.csv",
+    ]
     drawings = sorted(path.name.partition("_")[0] for path in (tmp_path / "out" / "dxf").iterdir())
     assert drawings == ["audit.txt", "stick", "template", "top", "underside"]
 
@@ -146,6 +154,7 @@ def test_nothing_to_cut_by_is_written_where_no_sheet_holds_the_top(tmp_path):
     result = run("plan", job, "--out", tmp_path / "out")
     assert result.exit_code == 1
     assert sorted(path.name for path in (tmp_path / "out").iterdir()) == [
+        "customer.pdf",
         "packet.pdf",
         "plan.json",
         "quantities.csv",

@@ -86,7 +86,8 @@ def test_nothing_lies_outside_the_page_and_lettering_is_large_enough(packets, na
             margin = 9.9 * POINTS_PER_MM
             for char in page.chars:
                 assert char["x0"] >= margin
-                assert char["x1"] <= page.width - margin
+                # a space at the end of a line leaves no ink
+                assert char["x1"] <= page.width - margin or char["text"] == " "
                 assert 0 < char["top"] < char["bottom"] < page.height
                 assert letter_size(char) >= 8.99
             for shape in [*page.lines, *page.rects, *page.curves]:
@@ -260,3 +261,50 @@ def test_no_page_is_nearly_empty(name, paper):
         for page in document.pages:
             lines = page.extract_text().splitlines()
             assert len(lines) >= 10 or page.curves, f"page {page.page_number}: {lines}"
+
+
+def overlapping(page):
+    """Pairs of upright words on a page that lie on one another by more than half a millimetre both ways."""
+    words = page.filter(lambda o: o.get("upright", True)).extract_words(use_text_flow=True)
+    least = POINTS_PER_MM / 2
+    return [
+        (a["text"], b["text"])
+        for n, a in enumerate(words)
+        for b in words[:n]
+        if min(a["x1"], b["x1"]) - max(a["x0"], b["x0"]) > least
+        and min(a["bottom"], b["bottom"]) - max(a["top"], b["top"]) > 0.35 * min(a["height"], b["height"])
+    ]
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_no_word_lies_on_another(packets, name):
+    with pdfplumber.open(io.BytesIO(packets[name])) as document:
+        for page in document.pages:
+            assert overlapping(page) == []
+
+
+@pytest.mark.parametrize(("name", "position"), [("ready", "40"), ("metric", "1010")])
+def test_the_position_of_the_first_keep_line_is_read_from_two_metres(packets, name, position):
+    """Measured on the print: ink of a figure is at least 7 mm high, 10 minutes of arc at 2 m are 5.8 (computed)."""
+    cut = plan(parse_job(JOBS[name])).cut_plan.cuts[0]
+    assert (cut.keep_ticks / 8128 if name == "ready" else cut.keep_ticks / 320) == float(position)
+    dots = 200
+    with pdfplumber.open(io.BytesIO(packets[name])) as document:
+        page = next(page for page in document.pages if "CUT SHEET: FACE DOWN" in page.extract_text())
+        words = page.extract_words(return_chars=True)
+        large = max((word for word in words if word["text"] == position), key=lambda word: word["height"])
+        ink = page.to_image(resolution=dots).original.convert("L")
+    for char in large["chars"]:
+        box = [round(char[side] * dots / 72) for side in ("x0", "top", "x1", "bottom")]
+        dark = ink.crop(box).point(lambda grey: 255 * (grey < 128)).getbbox()
+        assert (dark[3] - dark[1]) * 25.4 / dots >= 7.0
+
+
+@pytest.mark.parametrize("name", ["ready", "spliced", "metric"])
+def test_each_sheet_starts_on_its_own_page_and_says_what_it_is(texts, name):
+    first = [next((line for line in text.splitlines()[1:] if line.isupper()), "") for text in texts[name]]
+    for words in ("CUT SHEET: FACE DOWN", "TEST CUT", "UNDERSIDE", "STRIPS: CROSSCUTS"):
+        assert any(line.startswith(words) for line in first)
+    for document in ("cut sheet", "cut list", "strip map", "crosscuts", "quantities", "cautions", "labels"):
+        # the title block names it below its caption
+        assert any(document in text.splitlines()[-1] for text in texts[name])

@@ -25,15 +25,15 @@ def test_a_ready_plan_is_written_whole(tmp_path, write):
     result = run("plan", write(READY), "--out", tmp_path / "out")
     assert (result.exit_code, result.stderr) == (0, "")
     files = files_below(tmp_path / "out")
-    sheets = ["cuts.csv", *READY_DXF, "packet.pdf", "plan.json", "quantities.csv"]
+    sheets = ["customer.pdf", "cuts.csv", *READY_DXF, "packet.pdf", "plan.json", "quantities.csv"]
     assert sorted(files) == [*sheets, "top.glb", "top.step", "top.stl"]
     plan = json.loads(files["plan.json"])
     assert plan["status"] == "ready"
     assert plan["files"] == sorted(set(files) - {"plan.json"})
     # the code stands on everything, so that pages of two plans are never mixed
     assert plan["plan_code"] in result.stdout
-    # (the packet is compressed; its pages are read in test_packet)
-    assert all(plan["plan_code"].encode() in files[name] for name in files if name != "packet.pdf")
+    # (pages are compressed; they are read in test_packet and test_customer_page)
+    assert all(plan["plan_code"].encode() in files[name] for name in files if not name.endswith(".pdf"))
 
 
 @pytest.mark.parametrize("job", REFUSED.values(), ids=REFUSED)
@@ -41,7 +41,7 @@ def test_without_a_ready_plan_nothing_to_cut_by_is_written_or_printed(tmp_path, 
     result = run("plan", write(job), "--out", tmp_path / "out")
     assert (result.exit_code, result.stderr) == (1, "")
     files = files_below(tmp_path / "out")
-    assert sorted(files) == ["packet.pdf", "plan.json", "quantities.csv"]
+    assert sorted(files) == ["customer.pdf", "packet.pdf", "plan.json", "quantities.csv"]
     plan = json.loads(files["plan.json"])
     assert plan["status"] == "NOT FOR CUTTING"
     assert not {"cuts", "pieces", "strip_map", "remnants"} & set(plan["cut_plan"])
@@ -109,7 +109,11 @@ def test_existing_output_needs_force(tmp_path, write):
     assert "--force" in again.stderr
     # a later plan that is not ready takes the drawing of the earlier one away
     assert run("plan", write(IMPOSSIBLE), "--out", out, "--force").exit_code == 1
-    assert sorted(files_below(out)) == ["packet.pdf", "plan.json", "quantities.csv"] != sorted(before)
+    assert (
+        sorted(files_below(out))
+        == ["customer.pdf", "packet.pdf", "plan.json", "quantities.csv"]
+        != sorted(before)
+    )
     (out / "notes.txt").write_text("mine")
     refused = run("plan", path, "--out", out, "--force")
     assert refused.exit_code == 3
@@ -167,6 +171,7 @@ def test_without_a_temporary_folder_the_plan_is_complete_but_for_the_solid(tmp_p
     assert "top.step, top.glb and top.stl are left out: no temporary folder can be written" in result.stderr
     assert set(files_below(tmp_path / "out")) == {
         *READY_DXF,
+        "customer.pdf",
         "cuts.csv",
         "packet.pdf",
         "plan.json",

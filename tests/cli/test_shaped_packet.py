@@ -120,7 +120,7 @@ def test_a_plan_that_is_not_ready_has_nothing_to_cut_by(paper: str):
         "trammel",
         "guide at",
         "Labels",
-        "Trim sheet",
+        "CUT SHEET",
         "UNDERSIDE",
         "begins",
         "Blanks",
@@ -131,7 +131,16 @@ def test_a_plan_that_is_not_ready_has_nothing_to_cut_by(paper: str):
     assert "What the measurements say" in whole
     ready = "\n".join(page.text for page in pages("boat", "a4"))
     assert "NOT FOR CUTTING" not in ready
-    for words in ("Saw cuts", "keep line", "Labels", "Trim sheet", "UNDERSIDE", "begins", "Blanks"):
+    for words in (
+        "Saw cuts",
+        "keep line",
+        "Labels",
+        "CUT SHEET",
+        "TEST CUT",
+        "UNDERSIDE",
+        "begins",
+        "Blanks",
+    ):
         assert words in ready
 
 

@@ -92,7 +92,7 @@ def test_names_keep_clear_of_what_is_taken_of_lines_and_of_one_another():
 
 @pytest.mark.example
 def test_the_trim_sheet_of_the_example_shows_both_defects():
-    views = trim_figures(plan(EXAMPLES / "knots_and_screws.toml"), (180.0, 130.0))
+    views = trim_figures(plan(EXAMPLES / "knots_and_screws.toml"))
     texts = [[shape.text for _, shape in view.shapes if isinstance(shape, Note)] for view in views]
     assert "screw hole" in texts[0]
     assert "dado of a cleat" in texts[0]

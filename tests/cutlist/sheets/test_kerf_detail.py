@@ -5,7 +5,7 @@ from __future__ import annotations
 import dataclasses
 
 import pytest
-from paper_checks import paper_faults
+from paper_checks import paper_faults, ruled_faults
 from sheet_jobs import JOBS, job_text, sheet_plan
 
 import edgewright
@@ -25,7 +25,7 @@ def test_guide_and_offset_are_on_the_side_that_the_job_says(guide: str, shoe: st
     job = parse_job(job_text(saw=f'guide_side = "{guide}"\nshoe_side = "{shoe}"'), "kerf.toml")
     plan = dataclasses.replace(edgewright.plan(job), findings=())
     (view,) = kerf_figure(plan)
-    assert paper_faults(view, 180, 110) == []
+    assert paper_faults(view, 180, 170) == []
     kerf = next(shape for _, shape in view.shapes if isinstance(shape, Hatch))
     xs = [x for x, _, _ in kerf.loop.vertices]
     # twice 1/8 in
@@ -41,5 +41,6 @@ def test_guide_and_offset_are_on_the_side_that_the_job_says(guide: str, shoe: st
 @pytest.mark.example
 @pytest.mark.parametrize("name", JOBS)
 def test_it_is_legible_in_every_job(name: str):
-    for view in kerf_figure(sheet_plan(name), (150, 100)):
-        assert paper_faults(view, 150, 100) == []
+    for view in kerf_figure(sheet_plan(name), (150, 170)):
+        assert paper_faults(view, 150, 170) == []
+        assert ruled_faults(view) == []

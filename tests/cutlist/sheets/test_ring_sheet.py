@@ -6,19 +6,24 @@ import pytest
 import shapely
 from paper_checks import paper_faults
 from shaped_jobs import SHAPES, scale_of, shaped_plan, texts
+from stock_jobs import STRAIGHT, board
 
+from edgewright.cutlist.ring_corners import rounded_corners
+from edgewright.cutlist.ring_pins import ring_pins
 from edgewright.cutlist.sheets.ring_sheet import ring_figures
 from edgewright.drawing.lettering import note_box
-from edgewright.drawing.paper import KEEP, PANEL
-from edgewright.drawing.view import Loop, Note, Segment
+from edgewright.drawing.paper import HATCHING, KEEP, PANEL, PINS
+from edgewright.drawing.view import Circle, Hatch, Loop, Note, Segment
 
+#: Sides of 60 in from boards of 45 in.
+SPLICED = STRAIGHT + board("short", "45 in", "9 in", "5")
 EVERY = pytest.mark.parametrize("name", SHAPES)
 
 
 @pytest.mark.example
 @EVERY
 def test_every_text_is_legible_and_stays_in_the_box(name: str):
-    for width, height in ((180.0, 140.0), (180.0, 205.0), (150.0, 100.0)):
+    for width, height in ((180.0, 240.0), (185.9, 205.0), (150.0, 140.0)):
         for view in ring_figures(shaped_plan(name).design, (width, height)):
             assert paper_faults(view, width, height) == []
 
@@ -79,3 +84,23 @@ def test_names_stand_on_or_beside_their_piece():
             design.pieces, key=lambda other: shapely.Polygon(other.plan).distance(shapely.Point(place))
         )
         assert near.id == piece.id
+
+
+@pytest.mark.property
+@pytest.mark.parametrize("name", ["octagon", "l_counter", "u_counter", "racetrack", "tapered"])
+def test_pins_are_dotted_and_corners_without_pins_hatched(name: str):
+    design = shaped_plan(name).design
+    (view,) = ring_figures(design)
+    pins = [pin for pin in ring_pins(design) if not pin.left_out]
+    assert sum(isinstance(s, Circle) for s in view.on(PINS.name)) == len(pins)
+    assert sum(isinstance(s, Hatch) for s in view.on(HATCHING.name)) == len(rounded_corners(design))
+    assert any("NO PIN" in text for text in texts(view)) == bool(rounded_corners(design))
+
+
+@pytest.mark.example
+def test_a_splice_is_marked_where_a_strip_goes_on():
+    plan = shaped_plan(SPLICED)
+    spliced = [piece for piece in plan.design.pieces if piece.id[-1].isalpha()]
+    assert {piece.id[-1] for piece in spliced} == {"a", "b"}
+    (view,) = ring_figures(plan.design)
+    assert texts(view).count("splice") == sum(piece.id.endswith("b") for piece in spliced)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import dataclasses
 
 import pytest
-from paper_checks import paper_faults
+from paper_checks import paper_faults, ruled_faults
 from sheet_jobs import JOBS, sheet_plan
 
 from edgewright.cutlist.bench_cuts import CLAMPED
@@ -27,6 +27,7 @@ def test_every_text_is_legible_and_stays_in_the_box(name: str):
     for width, height in ((180.0, 110.0), (180.0, 205.0), (150.0, 100.0)):
         for view in stick_figures(sheet_plan(name), (width, height)):
             assert paper_faults(view, width, height) == []
+            assert ruled_faults(view) == []
 
 
 @pytest.mark.example

@@ -7,7 +7,7 @@ import re
 
 import pytest
 import shapely
-from paper_checks import paper_faults
+from paper_checks import paper_faults, ruled_faults
 from sheet_jobs import JOBS, sheet_plan
 
 from edgewright.cutlist.sheets.strip_map_sheet import strip_map_figures
@@ -25,6 +25,16 @@ def texts(view: View) -> list[str]:
     return [shape.text for _, shape in view.shapes if isinstance(shape, Note)]
 
 
+def rows_of(view: View) -> list[tuple[str, str]]:
+    """Name and length of each row of the list: lettering of one size on one line, with a box to tick."""
+    head = next(s for _, s in view.shapes if isinstance(s, Note) and s.text == "strip")
+    low = [s for _, s in view.shapes if isinstance(s, Note) and s.y < head.y and s.height_mm > 9]
+    rows: dict[float, list[Note]] = {}
+    for note in low:
+        rows.setdefault(round(note.y, 3), []).append(note)
+    return [(a.text, b.text) for a, b in (sorted(row, key=lambda n: n.x) for row in rows.values())]
+
+
 def scale_of(view: View) -> float:
     found = re.search(r"Scale 1:([\d.]+)\. ", " ".join(texts(view)))
     assert found
@@ -34,9 +44,10 @@ def scale_of(view: View) -> float:
 @pytest.mark.example
 @EVERY
 def test_every_text_is_legible_and_stays_in_the_box(name: str):
-    for width, height in ((180.0, 110.0), (180.0, 205.0), (150.0, 100.0)):
+    for width, height in ((180.0, 250.0), (180.0, 233.0), (150.0, 200.0)):
         for view in strip_map_figures(sheet_plan(name), (width, height)):
             assert paper_faults(view, width, height) == []
+            assert ruled_faults(view) == []
 
 
 @pytest.mark.example
@@ -47,10 +58,14 @@ def test_every_figure_says_underside_and_names_all_pieces_with_their_length(name
     assert len(views) == plan.job.edge.layers
     for view in views:
         assert view.title.startswith("UNDERSIDE")
+        assert any(text.startswith("UNDERSIDE") for text in texts(view))
         assert any("face DOWN" in text for text in texts(view))
-    words = " ".join(text for view in views for text in texts(view))
-    for piece in plan.cut_plan.pieces:
-        assert f"{piece.id} {show_ticks(piece.length_ticks, plan.job.units)}" in words
+    listed = [pair for view in views for pair in rows_of(view)]
+    expected = [
+        (piece.id, show_ticks(piece.length_ticks, plan.job.units, unit=False))
+        for piece in plan.cut_plan.pieces
+    ]
+    assert sorted(listed) == sorted(expected)
 
 
 @pytest.mark.example
@@ -144,7 +159,9 @@ def test_metric_pins_are_told_in_whole_millimetres():
 @pytest.mark.example
 def test_only_pieces_between_two_others_are_cut_to_fit():
     (view,) = strip_map_figures(sheet_plan("one side"))
-    fitted = [text for text in texts(view) if "to fit" in text]
+    fitted = [text for text in texts(view) if ", to fit" in text]
+    assert texts(view).count("TO FIT between others") == 2
+    assert texts(view).count("fixed length") == 2
     assert sorted(text.split()[0] for text in fitted) == ["E1", "W1"]
 
 
@@ -159,8 +176,8 @@ def test_splices_are_written_with_their_distance_from_the_finished_corner():
         side = sides[piece.side_id]
         at = show_ticks(side.start_offset_ticks + piece.side_start_ticks, plan.job.units)
         start = "W" if side.side in ("north", "south") else "S"
-        assert f"{side.id} {at} from {start}" in words
-        assert f"splice {at} from {start}" in words
+        # inside the ring, and beside the piece in the list
+        assert words.count(f"splice {at} from {start}") >= 2
 
 
 @pytest.mark.example
@@ -168,3 +185,27 @@ def test_a_plan_that_is_not_ready_has_no_sheet():
     plan = sheet_plan("one side")
     impossible = dataclasses.replace(plan, cut_plan=dataclasses.replace(plan.cut_plan, status="impossible"))
     assert strip_map_figures(impossible) == ()
+
+
+@pytest.mark.example
+def test_a_long_list_flows_over_sheets_with_its_head_and_loses_no_piece():
+    plan = sheet_plan("one side")
+    piece = plan.cut_plan.pieces[0]
+    side = next(s for s in plan.cut_plan.sides if s.id == piece.side_id)
+    count = 40
+    long = side.length_ticks // count
+    pieces = [
+        dataclasses.replace(piece, id=f"{side.id}-{n:02}", length_ticks=long, side_start_ticks=n * long)
+        for n in range(count)
+    ]
+    rest = [p for p in plan.cut_plan.pieces if p.side_id != side.id]
+    crowded = dataclasses.replace(plan, cut_plan=dataclasses.replace(plan.cut_plan, pieces=(*pieces, *rest)))
+    views = strip_map_figures(crowded, (180, 250))
+    assert len(views) > 1
+    for view in views:
+        assert paper_faults(view, 180, 250) == []
+        assert "UNDERSIDE" in texts(view)
+    # the drawing says where the names stand that it has no room for
+    assert any("no room on the drawing" in " ".join(texts(view)) for view in views)
+    names = [name for view in views if "strip" in texts(view) for name, _ in rows_of(view)]
+    assert sorted(names) == sorted([p.id for p in pieces] + [p.id for p in rest])

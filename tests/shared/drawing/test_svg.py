@@ -182,9 +182,31 @@ def test_a_hatch_is_lines_inside_its_loop():
 
 @pytest.mark.example
 def test_faces_are_filled_with_their_grey_and_have_no_edge():
-    face = next(tree(view(Face(rounded(10, 10, 2), 0.5))).iter(f"{SVG}path"))
+    groups = [
+        group
+        for group in tree(view(Face(rounded(10, 10, 2), 0.5))).iter(f"{SVG}g")
+        if group.get("stroke") == "none"
+    ]
+    ((face,),) = groups
     assert face.get("fill") == "#808080"
-    assert face.get("stroke") == "none"
+
+
+@pytest.mark.property
+def test_a_face_of_many_corners_stays_where_it_is():
+    """Points run from one to the next in whole hundredths, so that no error grows along the way."""
+    loop = Loop(tuple((20 + 7.123456 * n % 19, 3 + n / 7, 0.0) for n in range(40)))
+    (group,) = (g for g in tree(view(Face(loop, 0.5))).iter(f"{SVG}g") if g.get("stroke") == "none")
+    path = svgpathtools.parse_path(group[0].get("d"))
+    box = drawn_box(view(Face(loop, 0.5)))
+    for segment, (x, y, _) in zip(path, loop.vertices, strict=True):
+        assert segment.start.real == pytest.approx(x - box[0] + 1, abs=0.0051)
+        assert segment.start.imag == pytest.approx(box[3] + 1 - y, abs=0.0051)
+
+
+@pytest.mark.example
+def test_lines_that_meet_are_one_line_and_others_are_not():
+    path = next(tree(view(Segment(0, 0, 5, 0), Segment(5, 0, 5, 5), Segment(0, 1, 1, 2))).iter(f"{SVG}path"))
+    assert path.get("d") == "M1.35,6.35L6.35,6.35L6.35,1.35M1.35,5.35L2.35,4.35"
 
 
 @pytest.mark.example
