@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import re
-import unicodedata
 from collections.abc import Callable, Iterator
 from typing import Any, Final
 
@@ -17,6 +15,9 @@ from edgewright.cutlist.batch.batch import Batch
 from edgewright.cutlist.batch.job_plans import local_name
 from edgewright.cutlist.batch.model import BatchJob, CutStick
 from edgewright.display import show_ticks
+from edgewright.drawing.dxf import Dialect
+from edgewright.drawing.reference import FileUnits
+from edgewright.file_names import file_word
 from edgewright.ticks import TICKS_PER_MM
 
 __all__ = ["STRIP_COLUMNS", "batch_files", "batch_json", "folder_name", "stick_name", "strips_csv"]
@@ -31,9 +32,7 @@ _LONGEST_FOLDER: Final = 40
 
 def folder_name(job: BatchJob) -> str:
     """Name of a job's folder: number and title in small letters, digits and underscores."""
-    plain = unicodedata.normalize("NFKD", job.job.info.title).encode("ascii", "ignore").decode().lower()
-    title = re.sub(r"[^a-z0-9]+", "_", plain).strip("_")[:_LONGEST_FOLDER].rstrip("_")
-    return f"{job.number}_{title or 'job'}"
+    return f"{job.number}_{file_word(job.job.info.title, _LONGEST_FOLDER) or 'job'}"
 
 
 def batch_json(batch: Batch, files: list[str]) -> dict[str, Any]:
@@ -69,7 +68,13 @@ def batch_json(batch: Batch, files: list[str]) -> dict[str, Any]:
 
 
 def batch_files(
-    batch: Batch, *, paper: Paper, solid: bool, progress: Callable[[str], None] = lambda words: None
+    batch: Batch,
+    *,
+    dialect: Dialect,
+    dxf_units: FileUnits | None,
+    paper: Paper,
+    solid: bool,
+    progress: Callable[[str], None] = lambda words: None,
 ) -> dict[str, bytes]:
     """Everything but batch.json, by name; the files of a job lie in its folder.
 
@@ -85,7 +90,7 @@ def batch_files(
     for job, plan in zip(batch.jobs, batch.plans, strict=True):
         progress(f"drawing the sheets of {job.name}")
         folder = folder_name(job)
-        own, _ = plan_files(plan, dialect="R2000", paper=paper, solid=solid)
+        own, _ = plan_files(plan, dialect=dialect, dxf_units=dxf_units, paper=paper, solid=solid)
         own["plan.json"] = f"{json_text(plan_dict(plan, sorted(own)))}\n".encode("ascii")
         files |= {f"{folder}/{name}": content for name, content in own.items()}
     return files

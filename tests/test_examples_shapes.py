@@ -177,7 +177,16 @@ def test_the_command_writes_every_file_of_a_shaped_top(tmp_path):
     result = run("plan", FILES["d_end"], "--out", tmp_path / "out")
     assert (result.exit_code, result.stderr) == (0, "")
     files = files_below(tmp_path / "out")
-    sheets = ["customer.pdf", "cut.dxf", "packet.pdf", "pieces.csv", "plan.json", "quantities.csv"]
+    parts = ("template", "top_particleboard_18mm", "underside_particleboard_18mm")
+    sheets = [
+        "customer.pdf",
+        "dxf/audit.txt",
+        *(f"dxf/{part}_x1_mm.dxf" for part in parts),
+        "packet.pdf",
+        "pieces.csv",
+        "plan.json",
+        "quantities.csv",
+    ]
     assert sorted(files) == [*sheets, "top.glb", "top.step", "top.stl"]
     plan = json.loads(files["plan.json"])
     assert plan["files"] == sorted(set(files) - {"plan.json"})

@@ -24,7 +24,7 @@ from edgewright.cli.sheet_cuts_csv import SHEET_COLUMNS, sheet_cuts_csv
 from edgewright.cutlist.any_plan import plan_any
 from edgewright.cutlist.check_guillotine import check_guillotine
 from edgewright.cutlist.check_sheets import check_sheets
-from edgewright.cutlist.new_top_view import sheets_view
+from edgewright.cutlist.layout_views import layout_views
 from edgewright.drawing.audit import audit_view
 from edgewright.drawing.dxf import dxf_text
 from edgewright.ticks import ticks_to_mm
@@ -64,12 +64,12 @@ def test_the_summary_says_sheet_top_and_proof_and_nothing_of_an_old_top(name):
 @pytest.mark.parametrize("dialect", ["R2000", "R12"])
 def test_the_drawing_of_the_sheets_has_one_closed_loop_for_each_part(name, dialect):
     plan = example(name)
-    view = sheets_view(plan)
+    [view] = layout_views(plan)
     assert audit_view(view) == ()
     drawing = ezdxf.read(io.StringIO(dxf_text(view, plan.job.units, dialect)))
     assert not drawing.audit().has_errors
     parts = list(drawing.modelspace().query('*[layer=="PARTS"]'))
-    sheets = list(drawing.modelspace().query('*[layer=="SHEETS"]'))
+    sheets = list(drawing.modelspace().query('*[layer=="STOCK_EDGES"]'))
     if dialect == "R2000":
         assert len(sheets) == len(plan.build_up.layout.plan.layouts)
         assert len(parts) == 1 + len(plan.design.pieces)
@@ -136,17 +136,16 @@ def test_the_command_writes_the_sheets_and_their_cuts(tmp_path):
     assert (result.exit_code, result.stderr) == (0, "")
     names = sorted(path.name for path in (tmp_path / "out").iterdir())
     assert names == [
-        *(
-            "customer.pdf",
-            "cut.dxf",
-            "cuts.csv",
-            "packet.pdf",
-            "pieces.csv",
-            "plan.json",
-            "quantities.csv",
-            "sheets.dxf",
-        )
+        "customer.pdf",
+        "cuts.csv",
+        "dxf",
+        "packet.pdf",
+        "pieces.csv",
+        "plan.json",
+        "quantities.csv",
     ]
+    drawings = sorted(path.name.partition("_")[0] for path in (tmp_path / "out" / "dxf").iterdir())
+    assert drawings == ["audit.txt", "stick", "template", "top", "underside"]
 
 
 def test_nothing_to_cut_by_is_written_where_no_sheet_holds_the_top(tmp_path):
@@ -165,8 +164,8 @@ def test_nothing_to_cut_by_is_written_where_no_sheet_holds_the_top(tmp_path):
     plan = planned(new_top(100, 30))
     with pytest.raises(ValueError, match="NOT FOR CUTTING"):
         sheet_cuts_csv(plan)
-    with pytest.raises(ValueError, match="nothing is cut"):
-        sheets_view(plan)
+    with pytest.raises(ValueError, match="NOT FOR CUTTING"):
+        layout_views(plan)
     assert "sheet_cuts" not in any_dict(plan)
 
 

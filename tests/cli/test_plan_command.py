@@ -5,7 +5,7 @@ import io
 import json
 
 import pytest
-from cli_jobs import FAULTY, IMPOSSIBLE, NO_PROFILE, READY, files_below, program, run
+from cli_jobs import FAULTY, IMPOSSIBLE, NO_PROFILE, READY, READY_DXF, files_below, program, run
 
 #: One job for each way of not being ready: no plan; and a plan, but open stops.
 REFUSED = {"impossible": IMPOSSIBLE, "stops": NO_PROFILE}
@@ -25,7 +25,7 @@ def test_a_ready_plan_is_written_whole(tmp_path, write):
     result = run("plan", write(READY), "--out", tmp_path / "out")
     assert (result.exit_code, result.stderr) == (0, "")
     files = files_below(tmp_path / "out")
-    sheets = ["customer.pdf", "cut.dxf", "cuts.csv", "packet.pdf", "plan.json", "quantities.csv"]
+    sheets = ["customer.pdf", "cuts.csv", *READY_DXF, "packet.pdf", "plan.json", "quantities.csv"]
     assert sorted(files) == [*sheets, "top.glb", "top.step", "top.stl"]
     plan = json.loads(files["plan.json"])
     assert plan["status"] == "ready"
@@ -134,9 +134,10 @@ def test_output_that_cannot_be_written(tmp_path, write, monkeypatch, out):
 
 def test_r12_drawing_has_no_polylines(tmp_path, write):
     assert run("plan", write(READY), "--out", tmp_path / "out", "--dxf", "r12", "--no-solid").exit_code == 0
-    text = (tmp_path / "out" / "cut.dxf").read_text("ascii")
-    assert "AC1009" in text
-    assert "LWPOLYLINE" not in text
+    for path in (tmp_path / "out" / "dxf").glob("*.dxf"):
+        text = path.read_text("ascii")
+        assert "AC1009" in text
+        assert "LWPOLYLINE" not in text
 
 
 def test_quantities_are_rectangular(tmp_path, write):
@@ -169,8 +170,8 @@ def test_without_a_temporary_folder_the_plan_is_complete_but_for_the_solid(tmp_p
     assert result.exit_code == 0
     assert "top.step, top.glb and top.stl are left out: no temporary folder can be written" in result.stderr
     assert set(files_below(tmp_path / "out")) == {
+        *READY_DXF,
         "customer.pdf",
-        "cut.dxf",
         "cuts.csv",
         "packet.pdf",
         "plan.json",

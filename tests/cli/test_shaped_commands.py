@@ -358,6 +358,6 @@ def test_the_same_job_gives_the_same_bytes_wherever_it_is_planned(tmp_path):
         )
         assert (done.returncode, done.stderr) == (0, b"")
     first, second = (files_below(tmp_path / f"out{number}") for number in range(2))
-    assert "cut.dxf" in first
+    assert "dxf/template_x1_in.dxf" in first
     assert first == second
     assert os.fspath(tmp_path).encode() not in b"".join(first.values())
