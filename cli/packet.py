@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final, Literal
 
 from edgewright.cli.packet_data import packet_data
+from edgewright.cli.plan_views import SheetViews
 from edgewright.cutlist.plan import Plan
 from edgewright.errors import CheckError, InputError
 
@@ -35,18 +36,18 @@ def paper_named(name: str) -> Paper:
     return paper
 
 
-def packet_pdf(plan: Plan | ShapedPlan, paper: Paper = "a4") -> bytes:
+def packet_pdf(plan: Plan | ShapedPlan, paper: Paper = "a4", views: SheetViews | None = None) -> bytes:
     """The packet of a plan as PDF bytes; the same plan and paper give the same bytes.
 
-    Fonts come from the package alone. A plan that is not ready has no cut, rip or crosscut list and no label, and each
-    page says NOT FOR CUTTING.
+    ``views`` are the sheets of the plan where they are drawn already. Fonts come from the package alone. A plan that is
+    not ready has no cut, rip or crosscut list and no label, and each page says NOT FOR CUTTING.
 
     Raises
     ------
     CheckError
         If the typesetter refuses the sheets or warns: a defect of this program.
     """
-    return _set(plan, paper, "pdf")[0]
+    return _set(plan, paper, "pdf", views=views)[0]
 
 
 def packet_pages(plan: Plan | ShapedPlan, paper: Paper = "a4", *, ppi: float = 100.0) -> tuple[bytes, ...]:
@@ -54,20 +55,24 @@ def packet_pages(plan: Plan | ShapedPlan, paper: Paper = "a4", *, ppi: float = 1
     return _set(plan, paper, "png", ppi)
 
 
-def _data(plan: Plan | ShapedPlan, paper: str) -> dict[str, Any]:
+def _data(plan: Plan | ShapedPlan, paper: str, views: SheetViews | None) -> dict[str, Any]:
     if isinstance(plan, Plan):
-        return packet_data(plan, paper)
+        return packet_data(plan, paper, views)
     from edgewright.cli.shaped_packet import shaped_packet_data
 
-    return shaped_packet_data(plan, paper)
+    return shaped_packet_data(plan, paper, views)
 
 
 def _set(
-    plan: Plan | ShapedPlan, paper: Paper, form: Literal["pdf", "png"], ppi: float | None = None
+    plan: Plan | ShapedPlan,
+    paper: Paper,
+    form: Literal["pdf", "png"],
+    ppi: float | None = None,
+    views: SheetViews | None = None,
 ) -> tuple[bytes, ...]:
     import typst
 
-    data = json.dumps(_data(plan, paper), ensure_ascii=False)
+    data = json.dumps(_data(plan, paper, views), ensure_ascii=False)
     fonts = typst.Fonts(
         include_system_fonts=False, include_embedded_fonts=False, font_paths=[_HERE / "fonts"]
     )

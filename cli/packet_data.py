@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any, Final
 from edgewright.cautions import CAUTIONS, working_times
 from edgewright.cli.as_cut_rows import as_cut_rows
 from edgewright.cli.cuts_csv import attached_words
-from edgewright.cli.packet_figures import edge_figures, picture_figure, sheet_figures
+from edgewright.cli.packet_figures import placed_figures, sheet_figures
 from edgewright.cli.packet_lists import (
     crosscut_rows,
     cut_rows,
@@ -17,6 +17,7 @@ from edgewright.cli.packet_lists import (
     remnant_rows,
     stop_rows,
 )
+from edgewright.cli.plan_views import SheetViews, sheet_views
 from edgewright.cli.printable import printable
 from edgewright.cli.proof_sums import price_sum
 from edgewright.cli.summary import edge_figures_rows, stage_words
@@ -46,25 +47,29 @@ _FIELD: Final = 10
 _TITLES: Final = {"stop": "Stops", "warn": "Warnings", "note": "Notes"}
 
 
-def packet_data(plan: Plan, paper: str) -> dict[str, Any]:
-    """All texts, rows and figures of the packet; every value is a string, a number, a list or None."""
+def packet_data(plan: Plan, paper: str, views: SheetViews | None = None) -> dict[str, Any]:
+    """All texts, rows and figures of the packet; every value is a string, a number, a list or None.
+
+    ``views`` are the sheets of the plan where they are drawn already.
+    """
+    drawn = views or sheet_views(plan)
     shortage = plan.cut_plan.shortage
     return packet_frame(
         plan, paper, [f"No plan: {shortage.sentence}.", shortage.buy_sentence] if shortage else []
     ) | {
-        "picture": picture_figure(plan),
+        "picture": next(iter(placed_figures(drawn.picture)), None),
         "sizes": _sizes(plan),
         "widths": _widths(plan),
         "proofs": _proofs(plan),
         "proof-note": PROOF_NOTE if plan.cut_plan.stages else "",
-        "sheets": sheet_figures(plan, paper),
+        "sheets": sheet_figures(drawn, paper),
         "cuts": cut_rows(plan),
         "guide-note": _guide_note(plan),
         "rips": fence_rows(plan),
         "crosscuts": crosscut_rows(plan),
         "stops": stop_rows(plan),
         "remnants": remnant_rows(plan),
-        "sections": edge_figures(plan),
+        "sections": placed_figures(drawn.section),
         "edge": [list(row) for row in edge_figures_rows(plan)],
         "labels": label_cells(plan),
     }

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from edgewright.design.solid_figures import SolidSpec
     from edgewright.drawing.view import View
 
-__all__ = ["plan_files"]
+__all__ = ["cut_files", "plan_files"]
 
 
 def plan_files(
@@ -64,24 +64,27 @@ def _with_solid(
 
 def _sheets(plan: Plan | ShapedPlan, dialect: Dialect, paper: Paper) -> dict[str, bytes]:
     from edgewright.cli.packet import packet_pdf
+    from edgewright.cli.plan_views import sheet_views
     from edgewright.cli.quantities_file import quantities_file
+    from edgewright.cli.svg_files import svg_files
     from edgewright.drawing.audit import audit_view
     from edgewright.drawing.dxf import dxf_text
     from edgewright.errors import CheckError
 
+    sheets = sheet_views(plan)
     files = {
         "quantities.csv": quantities_file(plan).encode("utf-8"),
-        "packet.pdf": packet_pdf(plan, paper),
+        "packet.pdf": packet_pdf(plan, paper, sheets),
     }
     if not plan.ready:
         return files
-    views, lists = _cutting(plan)
+    views, lists = cut_files(plan)
     faults = [fault for view in views for fault in audit_view(view)]
     if faults:
         listed = "; ".join(faults[:5])
         raise CheckError(f"the drawing failed its check, so nothing is written; please report this: {listed}")
     drawings = {f"{view.name}.dxf": dxf_text(view, plan.job.units, dialect).encode("ascii") for view in views}
-    return files | lists | drawings
+    return files | lists | drawings | svg_files(plan, (*sheets, *views))
 
 
 def _solid(plan: Plan | ShapedPlan) -> SolidSpec:
@@ -95,7 +98,7 @@ def _solid(plan: Plan | ShapedPlan) -> SolidSpec:
     return shaped_solid_spec(plan.design)
 
 
-def _cutting(plan: Plan | ShapedPlan) -> tuple[tuple[View, ...], dict[str, bytes]]:
+def cut_files(plan: Plan | ShapedPlan) -> tuple[tuple[View, ...], dict[str, bytes]]:
     """Cut drawing, of a new top that of its sheets too, and the lists that go with it."""
     if isinstance(plan, Plan):
         from edgewright.cli.cuts_csv import cuts_csv

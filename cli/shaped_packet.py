@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from typing import Any, Final
 
 from edgewright.cli.packet_data import PROOF_NOTE, packet_frame
-from edgewright.cli.packet_figures import placed_figure
+from edgewright.cli.packet_figures import placed_figures
+from edgewright.cli.plan_views import SheetViews, sheet_views
 from edgewright.cli.printable import printable
 from edgewright.cli.shaped_cut_rows import (
     cut_out_rows,
@@ -41,48 +42,33 @@ from edgewright.cli.shaped_stock_rows import (
 from edgewright.cli.sheet_rows import guide_rows, way_words
 from edgewright.cutlist.new_top_cuts import PANEL_HELD
 from edgewright.cutlist.shaped_plan import ShapedPlan
-from edgewright.cutlist.shaped_solid import shaped_solid_spec
-from edgewright.cutlist.sheets.layout_sheet import layout_figures
-from edgewright.cutlist.sheets.ring_sheet import ring_figures
-from edgewright.cutlist.sheets.router_card import router_figures
-from edgewright.cutlist.sheets.shaped_section import shaped_section
-from edgewright.cutlist.sheets.tip_sheet import tip_figures
-from edgewright.cutlist.sheets.top_sheet import top_figures
-from edgewright.design.picture import picture
 from edgewright.drawing.view import View
 
-__all__ = ["shaped_packet_data", "shaped_picture"]
+__all__ = ["shaped_packet_data"]
 
-_PANEL: Final = (180.0, 140.0)
-_CARD: Final = (180.0, 125.0)
-_TIPS: Final = (180.0, 200.0)
-_PICTURE: Final = (150.0, 75.0)
-_SECTION: Final = (180.0, 150.0)
 #: A table of more rows than this may be broken over pages.
 _WHOLE: Final = 10
 
 
-def shaped_packet_data(plan: ShapedPlan, paper: str) -> dict[str, Any]:
-    """All texts, rows and figures of the packet; every value is a string, a number, a list or None."""
+def shaped_packet_data(plan: ShapedPlan, paper: str, views: SheetViews | None = None) -> dict[str, Any]:
+    """All texts, rows and figures of the packet; every value is a string, a number, a list or None.
+
+    ``views`` are the sheets of the plan where they are drawn already.
+    """
+    drawn = views or sheet_views(plan)
     return packet_frame(plan, paper) | {
-        "picture": None if plan.design.profile is None else placed_figure(shaped_picture(plan)),
+        "picture": next(iter(placed_figures(drawn.picture)), None),
         "sizes": [list(row) for row in size_rows(plan)],
         "chapters": [
             *_measured_chapter(plan),
-            *(_stock_chapter(plan) if plan.job.top.new else ()),
-            *_trim_chapter(plan),
-            *_ring_chapter(plan),
-            *(() if plan.job.top.new else _stock_chapter(plan)),
-            *_router_chapter(plan),
+            *(_stock_chapter(plan, drawn) if plan.job.top.new else ()),
+            *_trim_chapter(plan, drawn),
+            *_ring_chapter(plan, drawn),
+            *(() if plan.job.top.new else _stock_chapter(plan, drawn)),
+            *_router_chapter(plan, drawn),
         ],
         "labels": shaped_labels(plan),
     }
-
-
-def shaped_picture(plan: ShapedPlan) -> View:
-    """Picture of the finished top, the pieces of its build-up drawn apart below it, on paper mm."""
-    plies = 7 if plan.job.top.material == "plywood" else 0
-    return picture(shaped_solid_spec(plan.design), plan.job.info.title, plies=plies, paper=_PICTURE)
 
 
 def _table(
@@ -116,7 +102,7 @@ def _chapter(
     return [
         {
             "title": title,
-            "figures": [placed_figure(view) for view in figures],
+            "figures": placed_figures(figures),
             "tables": kept,
             "new-page": new_page,
         }
@@ -128,14 +114,14 @@ def _measured_chapter(plan: ShapedPlan) -> list[dict[str, Any]]:
     return _chapter("", [], [_table("What the measurements say", "", ["measured", ""], rows)], new_page=False)
 
 
-def _trim_chapter(plan: ShapedPlan) -> list[dict[str, Any]]:
+def _trim_chapter(plan: ShapedPlan, views: SheetViews) -> list[dict[str, Any]]:
     if not plan.ready:
         return []
     cuts = ["cut", "keep line", "its ends on the rim", "comes off"]
     places = ["cut-out", "size", "centre", "and"]
     return _chapter(
         "Top cut to its outline" if plan.job.top.new else "Trim",
-        top_figures(plan.design, _PANEL),
+        views.saw,
         [
             _table(
                 "Saw cuts in order", guide_words(plan), cuts, cut_rows(plan), ticks=True, widths=(0, 1, 1, 1)
@@ -171,12 +157,12 @@ def _edge_table(plan: ShapedPlan) -> dict[str, Any]:
     return _table("Edges of the finished top", "", ["edge", "length", ""], run_rows(plan))
 
 
-def _ring_chapter(plan: ShapedPlan) -> list[dict[str, Any]]:
+def _ring_chapter(plan: ShapedPlan, views: SheetViews) -> list[dict[str, Any]]:
     if not plan.ready:
         return []
     return _chapter(
         "Build-up",
-        ring_figures(plan.design, _PANEL),
+        views.ring,
         [
             _table(
                 "Blanks to be bought or found",
@@ -214,7 +200,7 @@ def _piece_table(plan: ShapedPlan) -> dict[str, Any]:
     return _table("Pieces, their ends and joints", note, header, rows, widths=(0, 0, 0, 0, 1, 1))
 
 
-def _stock_chapter(plan: ShapedPlan) -> list[dict[str, Any]]:
+def _stock_chapter(plan: ShapedPlan, views: SheetViews) -> list[dict[str, Any]]:
     """What the blanks are cut from; nothing where all of them must be bought."""
     if not plan.ready:
         return []
@@ -222,7 +208,7 @@ def _stock_chapter(plan: ShapedPlan) -> list[dict[str, Any]]:
     said, new = " ".join((*way_words(plan), *segment_words(plan), PROOF_NOTE)), plan.job.top.new
     return _chapter(
         "Sheets: top and build-up" if new else "Build-up: cut list",
-        layout_figures(plan, _PANEL),
+        views.stock,
         [
             _table("Sticks", "", ["stick", "clean size", ""], stick_rows(plan)),
             _table("Boards to buy", "", ["board", "size", "price"], board_rows(plan)),
@@ -265,9 +251,9 @@ def _stock_chapter(plan: ShapedPlan) -> list[dict[str, Any]]:
     )
 
 
-def _router_chapter(plan: ShapedPlan) -> list[dict[str, Any]]:
+def _router_chapter(plan: ShapedPlan, views: SheetViews) -> list[dict[str, Any]]:
     """The router card: section, plan, passes; of a plan that is not ready only the section and the figures."""
-    figures = [*shaped_section(plan.design, _SECTION, plan.code)]
+    figures = (*views.section, *views.router)
     edges = [list(row) for row in (*edge_rows(plan), *mass_rows(plan))]
     tables = [
         _table(
@@ -285,9 +271,7 @@ def _router_chapter(plan: ShapedPlan) -> list[dict[str, Any]]:
             tip_rows(plan),
         ),
     ]
-    if plan.ready:
-        figures += [*router_figures(plan.design, _CARD), *tip_figures(plan.design, _TIPS)]
-    else:
+    if not plan.ready:
         tables = []
     last = _table("Edge figures", "", ["", ""], edges)
     last["whole"] = True

@@ -9,11 +9,10 @@ It writes ``examples/pictures/``: drawings as SVG, and the pages of a packet as 
 
 from __future__ import annotations
 
-import re
 from pathlib import Path
 
 from edgewright.cli.packet import packet_pages
-from edgewright.cli.packet_figures import finished_picture
+from edgewright.cli.plan_views import finished_picture
 from edgewright.cutlist.any_plan import plan_any
 from edgewright.cutlist.plan import plan
 from edgewright.cutlist.shaped_plan import ShapedPlan
@@ -23,8 +22,8 @@ from edgewright.cutlist.sheets.strip_map_sheet import strip_map_figures
 from edgewright.cutlist.sheets.trim_sheet import trim_figures
 from edgewright.design.edge_section import edge_section
 from edgewright.design.picture import picture
-from edgewright.design.picture_eye import FACES
 from edgewright.drawing.svg import svg_text
+from edgewright.drawing.svg_light import light_svg
 from edgewright.drawing.view import View
 
 HERE = Path(__file__).resolve().parent
@@ -32,13 +31,6 @@ JOB = HERE / "narrow_one_side.toml"
 SHAPES = HERE / "shapes"
 NEW_TOP = HERE / "new_tops" / "card_room_table.toml"
 PICTURES = HERE / "pictures"
-
-#: Steps of a small picture in a millimetre: a twentieth is less than half the thinnest line.
-STEPS = 20
-#: A path as `svg_text` writes it: what it draws, and its grey if it is a face.
-PATH = re.compile(r'<path d="([^"]*)"(?: fill="(#\w+)" stroke="none")?/>')
-POINT = re.compile(r"(-?[\d.]+),(-?[\d.]+)")
-MEASURE = re.compile(r'(stroke-width|stroke-dasharray)="([^"]*)"')
 
 
 def drawings() -> dict[str, str]:
@@ -65,44 +57,7 @@ def shape_picture(job: Path) -> str:
     made = plan_any(job)
     assert isinstance(made, ShapedPlan)
     view = picture(shaped_solid_spec(made.design), made.job.info.title, paper=(150.0, 75.0))
-    return smaller(svg_text(view, title=view.title, description=view.title))
-
-
-def smaller(text: str) -> str:
-    """The same picture of faces and lines in fewer bytes: whole steps, each from the point before it, paths joined."""
-    lines: list[str] = []
-    joined: str | None = None  # how the path begins that the next one may be joined to
-    here = (0, 0)
-    for line in text.splitlines():
-        path = PATH.fullmatch(line)
-        if path is None:
-            joined = None
-            line = MEASURE.sub(lambda m: f'{m[1]}="{_in_steps(m[2])}"', line)
-            line = line.replace('<g fill="none"', f'<g transform="scale({1 / STEPS:g})" fill="none"')
-            lines.append(line.replace(f'<g class="{FACES.name}"', f'<g class="{FACES.name}" stroke="none"'))
-            continue
-        begin = f'<path fill="{path[2]}" d="' if path[2] else '<path d="'
-        if begin != joined:
-            joined, here = begin, (0, 0)
-            lines.append(f'{begin}"/>')
-        drawn, here = _from_here(path[1], here)
-        lines[-1] = lines[-1].removesuffix('"/>') + drawn + '"/>'
-    return "\n".join([*lines, ""])
-
-
-def _in_steps(lengths: str) -> str:
-    return " ".join(f"{float(length) * STEPS:g}" for length in lengths.split())
-
-
-def _from_here(path: str, here: tuple[int, int]) -> tuple[str, tuple[int, int]]:
-    """A path of straight lines in whole steps from one point to the next; faces need no line back."""
-    points = [(round(float(x) * STEPS), round(float(y) * STEPS)) for x, y in POINT.findall(path)]
-    moves = []
-    for number, (x, y) in enumerate(points):
-        if number == 0 or (x, y) != here:
-            moves.append(f"{x - here[0]},{y - here[1]}")
-        here = (x, y)
-    return "m" + " ".join(moves).replace(",-", "-").replace(" -", "-"), here
+    return light_svg(svg_text(view, title=view.title, description=view.title))
 
 
 def main() -> None:

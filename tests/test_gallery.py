@@ -58,20 +58,3 @@ def test_every_shape_has_an_example_and_its_picture():
 def test_pictures_of_shapes_stay_small():
     sizes = {path.name: path.stat().st_size for path in (EXAMPLES / "pictures" / "shapes").glob("*.svg")}
     assert max(sizes.values()) < 80_000, sizes
-
-
-def test_a_small_picture_draws_what_the_large_one_draws():
-    """Points of all paths of both, in steps and in millimetres, within half a step of one another."""
-    large = (
-        '<g fill="none"><g class="PICTURE_FACES" stroke-width="0.13">\n'
-        '<path d="M1.04,2L3,2L3.26,4.5Z" fill="#cecece" stroke="none"/>\n'
-        '<path d="M0,1L1,1L1,0Z" fill="#cecece" stroke="none"/>\n'
-        '<path d="M5,1L6,1L5,0Z" fill="#b4b4b4" stroke="none"/>\n</g>\n'
-        '<g class="PICTURE_GUIDES" stroke-width="0.18" stroke-dasharray="2.16 0.54">\n'
-        '<path d="M7,7L8,7"/>\n</g>'
-    )
-    small = MAKE["smaller"](large).splitlines()
-    assert small[1] == '<path fill="#cecece" d="m21,40 39,0 5,50m-65-70 20,0 0-20"/>'
-    assert small[2] == '<path fill="#b4b4b4" d="m100,20 20,0-20-20"/>'
-    assert small[4] == '<g class="PICTURE_GUIDES" stroke-width="3.6" stroke-dasharray="43.2 10.8">'
-    assert small[5] == '<path d="m140,140 20,0"/>'

@@ -7,6 +7,8 @@ import json
 import pytest
 from cli_jobs import FAULTY, IMPOSSIBLE, NO_PROFILE, READY, files_below, program, run
 
+#: Drawings of READY: one sheet of rips, one enlarged cut, one layer.
+SVG = [f"svg/{name}.svg" for name in ("cut", "edge", "kerf", "picture", "strips_1", "trim_1", "underside_1")]
 #: One job for each way of not being ready: no plan; and a plan, but open stops.
 REFUSED = {"impossible": IMPOSSIBLE, "stops": NO_PROFILE}
 
@@ -26,7 +28,7 @@ def test_a_ready_plan_is_written_whole(tmp_path, write):
     assert (result.exit_code, result.stderr) == (0, "")
     files = files_below(tmp_path / "out")
     sheets = ["cut.dxf", "cuts.csv", "packet.pdf", "plan.json", "quantities.csv"]
-    assert sorted(files) == [*sheets, "top.glb", "top.step", "top.stl"]
+    assert sorted(files) == [*sheets, *SVG, "top.glb", "top.step", "top.stl"]
     plan = json.loads(files["plan.json"])
     assert plan["status"] == "ready"
     assert plan["files"] == sorted(set(files) - {"plan.json"})
@@ -170,6 +172,7 @@ def test_without_a_temporary_folder_the_plan_is_complete_but_for_the_solid(tmp_p
         "packet.pdf",
         "plan.json",
         "quantities.csv",
+        *SVG,
     }
 
 
