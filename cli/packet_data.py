@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any, Final
 
 from edgewright.cautions import CAUTIONS, working_times
 from edgewright.cli.as_cut_rows import as_cut_rows
-from edgewright.cli.cuts_csv import attached_words
+from edgewright.cli.cuts_table import attached_words
 from edgewright.cli.packet_figures import placed_figures, sheet_figures
 from edgewright.cli.packet_lists import (
     crosscut_rows,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import tempfile
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 from edgewright.cli.packet import Paper
 from edgewright.cutlist.plan import Plan
@@ -15,7 +15,10 @@ if TYPE_CHECKING:
     from edgewright.design.solid_figures import SolidSpec
     from edgewright.drawing.view import View
 
-__all__ = ["cut_files", "plan_files"]
+__all__ = ["cut_views", "plan_files"]
+
+#: Tables that are files of their own too.
+_LISTS: Final = ("cuts", "pieces", "quantities")
 
 
 def plan_files(
@@ -64,27 +67,33 @@ def _with_solid(
 
 def _sheets(plan: Plan | ShapedPlan, dialect: Dialect, paper: Paper) -> dict[str, bytes]:
     from edgewright.cli.packet import packet_pdf
+    from edgewright.cli.plan_json import status_of
+    from edgewright.cli.plan_tables import plan_tables
     from edgewright.cli.plan_views import sheet_views
-    from edgewright.cli.quantities_file import quantities_file
     from edgewright.cli.svg_files import svg_files
+    from edgewright.cli.table_csv import table_csv
+    from edgewright.cli.table_xlsx import tables_xlsx
     from edgewright.drawing.audit import audit_view
     from edgewright.drawing.dxf import dxf_text
     from edgewright.errors import CheckError
 
-    sheets = sheet_views(plan)
+    sheets, tables = sheet_views(plan), plan_tables(plan)
     files = {
-        "quantities.csv": quantities_file(plan).encode("utf-8"),
+        **{f"{one.name}.csv": table_csv(one).encode("utf-8") for one in tables if one.name in _LISTS},
+        "tables.xlsx": tables_xlsx(
+            tables, title=plan.job.info.title, code=plan.code, status=status_of(plan), paper=paper
+        ),
         "packet.pdf": packet_pdf(plan, paper, sheets),
     }
     if not plan.ready:
         return files
-    views, lists = cut_files(plan)
+    views = cut_views(plan)
     faults = [fault for view in views for fault in audit_view(view)]
     if faults:
         listed = "; ".join(faults[:5])
         raise CheckError(f"the drawing failed its check, so nothing is written; please report this: {listed}")
     drawings = {f"{view.name}.dxf": dxf_text(view, plan.job.units, dialect).encode("ascii") for view in views}
-    return files | lists | drawings | svg_files(plan, (*sheets, *views))
+    return files | drawings | svg_files(plan, (*sheets, *views))
 
 
 def _solid(plan: Plan | ShapedPlan) -> SolidSpec:
@@ -98,24 +107,17 @@ def _solid(plan: Plan | ShapedPlan) -> SolidSpec:
     return shaped_solid_spec(plan.design)
 
 
-def cut_files(plan: Plan | ShapedPlan) -> tuple[tuple[View, ...], dict[str, bytes]]:
-    """Cut drawing, of a new top that of its sheets too, and the lists that go with it."""
+def cut_views(plan: Plan | ShapedPlan) -> tuple[View, ...]:
+    """Cut drawing of a plan that is ready, of a new top that of its sheets too."""
     if isinstance(plan, Plan):
-        from edgewright.cli.cuts_csv import cuts_csv
         from edgewright.cutlist.cut_view import cut_view
 
-        view = cut_view(plan.design, plan.cut_plan, plan.code)
-        return (view,), {"cuts.csv": cuts_csv(plan).encode("utf-8")}
-    from edgewright.cli.pieces_csv import pieces_csv
+        return (cut_view(plan.design, plan.cut_plan, plan.code),)
     from edgewright.cutlist.shaped_cut_view import shaped_cut_view
 
-    views, lists = (
-        (shaped_cut_view(plan.design, plan.code),),
-        {"pieces.csv": pieces_csv(plan).encode("utf-8")},
-    )
+    view = shaped_cut_view(plan.design, plan.code)
     if not plan.job.top.new:
-        return views, lists
-    from edgewright.cli.sheet_cuts_csv import sheet_cuts_csv
+        return (view,)
     from edgewright.cutlist.new_top_view import sheets_view
 
-    return (*views, sheets_view(plan)), lists | {"cuts.csv": sheet_cuts_csv(plan).encode("utf-8")}
+    return (view, sheets_view(plan))

@@ -17,8 +17,9 @@ from edgewright.cutlist.sheets.common import (
     paragraph_height,
     widest,
 )
+from edgewright.cutlist.shown_cuts import shown_cut
 from edgewright.cutlist.trial_cut import ENOUGH_TO_STOP, TrialCutQuestion, trial_cut_question
-from edgewright.display import marked_run, show_ticks
+from edgewright.display import show_ticks
 from edgewright.drawing.lettering import text_width
 from edgewright.drawing.paper import NUMBER_RADIUS, THIN, Pen
 
@@ -102,14 +103,13 @@ class CutTable:
             if cut.datum_edge == "fresh" and cut.datum not in handed:
                 handed.add(cut.datum)
                 yield f"From here measure from the fresh {cut.datum} edge: the old one is cut off."
+            shown = shown_cut(cut, units)
             size, gives = "all of it is dust", ""
-            if cut.offcut_width_ticks:
-                _, widths = marked_run([cut.keep_ticks, cut.kerf_end_ticks, cut.panel_before_ticks], units)
-                wide = widths[1].removesuffix(f" {units}")
+            if shown.width:
+                wide = shown.width.removesuffix(f" {units}")
                 size = f"{wide} × {show_ticks(cut.offcut_length_ticks, units)}"
                 gives = cut.yields or ""
-            keep, guide = show_ticks(cut.keep_ticks, units), show_ticks(cut.guide_ticks, units)
-            yield str(cut.number), f"{letter(cut.datum)} {keep}", guide, size, gives
+            yield str(cut.number), f"{letter(cut.datum)} {shown.keep}", shown.guide, size, gives
 
     def _headers(self) -> tuple[str, ...]:
         side = self._plan.cut_plan.rules.guide_side

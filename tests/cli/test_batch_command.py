@@ -30,7 +30,10 @@ def two(write):
     )
 
 
-SHEETS = {"cut.dxf", "cuts.csv", "packet.pdf", "plan.json", "quantities.csv"}
+SHEETS = {
+    *("cut.dxf", "cuts.csv", "packet.pdf", "pieces.csv", "plan.json", "quantities.csv", "tables.xlsx"),
+    *(f"svg/{name}.svg" for name in ("cut", "edge", "kerf", "picture", "strips_1", "trim_1", "underside_1")),
+}
 
 
 def test_a_ready_batch_is_written_whole(tmp_path, two):
@@ -38,7 +41,12 @@ def test_a_ready_batch_is_written_whole(tmp_path, two):
     assert (result.exit_code, result.stderr) == (0, "")
     files = files_below(tmp_path / "out")
     folders = ["1_long_table_one", "2_long_table_one"]
-    assert set(files) == {"batch.json", "strips.csv", *(f"{f}/{name}" for f in folders for name in SHEETS)}
+    assert set(files) == {
+        "batch.json",
+        "strips.csv",
+        "tables.xlsx",
+        *(f"{f}/{name}" for f in folders for name in SHEETS),
+    }
     batch = json.loads(files["batch.json"])
     assert batch["files"] == sorted(set(files) - {"batch.json"})
     assert batch["batch_code"] in result.stdout

@@ -27,15 +27,19 @@ def test_a_ready_plan_is_written_whole(tmp_path, write):
     result = run("plan", write(READY), "--out", tmp_path / "out")
     assert (result.exit_code, result.stderr) == (0, "")
     files = files_below(tmp_path / "out")
-    sheets = ["cut.dxf", "cuts.csv", "packet.pdf", "plan.json", "quantities.csv"]
-    assert sorted(files) == [*sheets, *SVG, "top.glb", "top.step", "top.stl"]
+    sheets = ["cut.dxf", "cuts.csv", "packet.pdf", "pieces.csv", "plan.json", "quantities.csv"]
+    assert sorted(files) == [*sheets, *SVG, "tables.xlsx", "top.glb", "top.step", "top.stl"]
     plan = json.loads(files["plan.json"])
     assert plan["status"] == "ready"
     assert plan["files"] == sorted(set(files) - {"plan.json"})
     # the code stands on everything, so that pages of two plans are never mixed
     assert plan["plan_code"] in result.stdout
-    # (the packet is compressed; its pages are read in test_packet)
-    assert all(plan["plan_code"].encode() in files[name] for name in files if name != "packet.pdf")
+    # (the packet and the workbook are compressed; they are read in test_packet and test_table_xlsx)
+    assert all(
+        plan["plan_code"].encode() in files[name]
+        for name in files
+        if name not in ("packet.pdf", "tables.xlsx")
+    )
 
 
 @pytest.mark.parametrize("job", REFUSED.values(), ids=REFUSED)
@@ -43,7 +47,7 @@ def test_without_a_ready_plan_nothing_to_cut_by_is_written_or_printed(tmp_path, 
     result = run("plan", write(job), "--out", tmp_path / "out")
     assert (result.exit_code, result.stderr) == (1, "")
     files = files_below(tmp_path / "out")
-    assert sorted(files) == ["packet.pdf", "plan.json", "quantities.csv"]
+    assert sorted(files) == ["packet.pdf", "plan.json", "quantities.csv", "tables.xlsx"]
     plan = json.loads(files["plan.json"])
     assert plan["status"] == "NOT FOR CUTTING"
     assert not {"cuts", "pieces", "strip_map", "remnants"} & set(plan["cut_plan"])
@@ -111,7 +115,11 @@ def test_existing_output_needs_force(tmp_path, write):
     assert "--force" in again.stderr
     # a later plan that is not ready takes the drawing of the earlier one away
     assert run("plan", write(IMPOSSIBLE), "--out", out, "--force").exit_code == 1
-    assert sorted(files_below(out)) == ["packet.pdf", "plan.json", "quantities.csv"] != sorted(before)
+    assert (
+        sorted(files_below(out))
+        == ["packet.pdf", "plan.json", "quantities.csv", "tables.xlsx"]
+        != sorted(before)
+    )
     (out / "notes.txt").write_text("mine")
     refused = run("plan", path, "--out", out, "--force")
     assert refused.exit_code == 3
@@ -170,8 +178,10 @@ def test_without_a_temporary_folder_the_plan_is_complete_but_for_the_solid(tmp_p
         "cut.dxf",
         "cuts.csv",
         "packet.pdf",
+        "pieces.csv",
         "plan.json",
         "quantities.csv",
+        "tables.xlsx",
         *SVG,
     }
 

@@ -8,7 +8,7 @@ import pytest
 import svgpathtools
 from cli_jobs import NO_PROFILE, READY
 
-from edgewright.cli.plan_files import cut_files
+from edgewright.cli.plan_files import cut_views
 from edgewright.cli.plan_views import sheet_views
 from edgewright.cli.svg_files import svg_files
 from edgewright.cutlist.any_plan import plan_any
@@ -42,7 +42,7 @@ def made(name):
 def contents(name):
     """Drawings of an example as bytes, by name."""
     found = made(name)
-    views, _ = cut_files(found)
+    views = cut_views(found)
     return svg_files(found, (*sheet_views(found), *views))
 
 
@@ -125,7 +125,7 @@ def test_each_is_light(name):
 def test_any_title_is_text_and_nothing_else():
     nasty = "</title><script>alert(1)</script>&amp; \"'<![CDATA[ " + "Ж漢" * 20
     found = plan(parse_job(READY.replace('"Reading table × 2"', '"""' + nasty + '"""')))
-    views, _ = cut_files(found)
+    views = cut_views(found)
     for text in svg_files(found, (*sheet_views(found), *views)).values():
         root = ET.fromstring(text)
         assert nasty in root.find(f"{SVG}title").text
