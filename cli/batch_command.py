@@ -37,8 +37,8 @@ def batch_command(
     """Plan the jobs in all FILEs together: every offcut, board and board for sale is there for all of them.
 
     Prints what to buy, which strips go from job to job, and what is proven. With --out it writes batch.json,
-    strips.csv, tables.xlsx and one folder for each job with the files of edgewright plan, all or none. While a stop is open in
-    any job, or there is no plan, nothing is written and the exit code is 1.
+    strips.csv, tables.xlsx and one folder for each job with the files of edgewright plan, all or none. While a stop is
+    open in any job, or there is no plan, nothing is written and the exit code is 1.
     """
     from dataclasses import replace
 
