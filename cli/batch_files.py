@@ -1,4 +1,4 @@
-"""Files of a batch: ``batch.json``, ``strips.csv`` and a folder for each job."""
+"""Files of a batch: ``batch.json``, ``strips.csv``, ``tables.xlsx`` and a folder for each job."""
 
 from __future__ import annotations
 

@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from edgewright.cutlist.bench_cuts import CrossCut
 from edgewright.cutlist.model import CutPlan, Lane, Piece
-from edgewright.display import fitted_run, show_as, shown_ticks
+from edgewright.display import fitted_run, show_as, show_ticks, shown_ticks
 from edgewright.units import Units
 
 __all__ = ["LanePart", "ShownLane", "kerf_words", "lanes_of", "shown_lane", "shown_parts", "stop_text"]
@@ -145,7 +145,7 @@ def _ends(piece: Piece) -> tuple[str, int, int]:
 def stop_text(shown: ShownLane, cut: CrossCut, units: Units) -> str:
     """Where a crosscut is, from the squared start of the lane; a squaring cut from the raw end of the strip."""
     if cut.piece_id is None:
-        return show_as(shown_ticks(cut.stop_ticks, units), cut.stop_ticks, units)
+        return show_ticks(cut.stop_ticks, units)
     part = shown.part(cut.piece_id)
     return part.end_text(units) if cut.end == "end" else part.start_text(units)
 
@@ -156,4 +156,4 @@ def kerf_words(shown: ShownLane, kerf: int, units: Units) -> tuple[str, ...]:
     kerfs = [part for part in shown.parts if part.name == "kerf"]
     if all(part.shown_end - part.shown_start == alone for part in kerfs):
         return ()
-    return (f"kerfs {', '.join(part.text(units) for part in kerfs)}",)
+    return (f"kerfs read {', '.join(part.text(units) for part in kerfs)} here",)

@@ -103,7 +103,7 @@ def test_the_jobs_are_of_all_kinds():
         found["boards"] += any(stick.source != "offcut" for stick in cut_plan.sticks if stick.lanes)
         found["rounded"] += any("~" in cell for row in data["cuts"] for cell in row)
         found["rounded lanes"] += any("~" in cell for row in data["crosscuts"] for cell in row)
-        found["kerfs said"] += any("Kerfs" in text for text in texts(views(plan).stock))
+        found["kerfs said"] += any("Kerfs read" in text for text in texts(views(plan).stock))
     assert min(found[key] for key in ("in", "mm", "keep", "waste", "spliced", "boards", "rounded")) >= 3, (
         found
     )
@@ -176,7 +176,7 @@ def pieces_of(plan):
 
 def kerfs_said(words, kerf, count):
     """Kerfs of a strip: as its own words say them, else as the plan's kerf reads."""
-    said = re.search(rf"[Kk]erfs ((?:{LENGTH}(?:, )?)+)", words)
+    said = re.search(rf"[Kk]erfs read ((?:{LENGTH}(?:, )?)+)", words)
     return [mm(text) for text in re.findall(LENGTH, said[1])] if said else [kerf] * count
 
 

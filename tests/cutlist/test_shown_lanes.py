@@ -59,7 +59,7 @@ def test_kerfs_take_up_the_rounding_and_say_so():
         *("20 in", "~3/32 in", "20 in", "~7/64 in", "20 in", "~3/32 in", "~11 45/64 in"),
     ]
     assert shown.part("c").end_text("in") == "~60 13/64 in"
-    assert kerf_words(shown, 813, "in") == ("kerfs ~3/32 in, ~7/64 in, ~3/32 in",)
+    assert kerf_words(shown, 813, "in") == ("kerfs read ~3/32 in, ~7/64 in, ~3/32 in here",)
     # an eighth can be written, so nothing needs to be said
     even = shown_parts([("a", 0, inch), ("b", inch + 1016, 2 * inch)], 4 * inch, 1016, "in")
     assert kerf_words(even, 1016, "in") == ()
