@@ -1,4 +1,4 @@
-"""Files of a batch: ``batch.json``, ``strips.csv`` and a folder for each job."""
+"""Files of a batch: ``batch.json``, ``strips.csv``, ``tables.xlsx`` and a folder for each job."""
 
 from __future__ import annotations
 
@@ -6,27 +6,25 @@ from collections.abc import Callable, Iterator
 from typing import Any, Final
 
 from edgewright import __version__
-from edgewright.cli.csv_text import csv_text
-from edgewright.cli.cuts_csv import exact_mm
 from edgewright.cli.output import BATCH_FORMAT
 from edgewright.cli.packet import Paper
+from edgewright.cli.table import Column, Row, Table, length, lengths, numbers, table, texts
+from edgewright.cli.table_csv import table_csv
+from edgewright.cli.table_xlsx import tables_xlsx
 from edgewright.compass import ends_of
 from edgewright.cutlist.batch.batch import Batch
 from edgewright.cutlist.batch.job_plans import local_name
 from edgewright.cutlist.batch.model import BatchJob, CutStick
-from edgewright.display import show_ticks
+from edgewright.display import show_as, shown_ticks
 from edgewright.drawing.dxf import Dialect
 from edgewright.drawing.reference import FileUnits
 from edgewright.file_names import file_word
 from edgewright.ticks import TICKS_PER_MM
+from edgewright.units import Units
 
-__all__ = ["STRIP_COLUMNS", "batch_files", "batch_json", "folder_name", "stick_name", "strips_csv"]
+__all__ = ["batch_files", "batch_json", "folder_name", "stick_name", "strip_columns", "strips_table"]
 
 VERSION: Final = 1
-STRIP_COLUMNS: Final = (
-    *("stick", "strip", "strip_width", "strip_width_mm", "strip_length", "strip_length_mm", "measured_from"),
-    *("step", "piece", "job", "job_title", "from", "to", "from_mm", "to_mm", "stop", "stop_mm", "batch_code"),
-)
 _LONGEST_FOLDER: Final = 40
 
 
@@ -86,7 +84,13 @@ def batch_files(
     from edgewright.cli.plan_files import plan_files
     from edgewright.cli.plan_json import json_text, plan_dict
 
-    files = {"strips.csv": strips_csv(batch).encode("utf-8")}
+    strips = strips_table(batch)
+    files = {
+        "strips.csv": table_csv(strips).encode("utf-8"),
+        "tables.xlsx": tables_xlsx(
+            (strips,), title=f"Batch of {len(batch.jobs)} jobs", code=batch.code, status="ready", paper=paper
+        ),
+    }
     for job, plan in zip(batch.jobs, batch.plans, strict=True):
         progress(f"drawing the sheets of {job.name}")
         folder = folder_name(job)
@@ -102,20 +106,31 @@ def stick_name(batch: Batch, one: CutStick) -> str:
     return f"{name} of {batch.jobs[one.stick.job - 1].name}" if one.stick.job else name
 
 
-def strips_csv(batch: Batch) -> str:
+def strip_columns(units: Units) -> tuple[tuple[Column, ...], ...]:
+    """Columns of the list of strips."""
+    return (
+        texts("stick", "strip"),
+        lengths(units, "strip_width", "strip_length"),
+        texts("measured_from"),
+        numbers("step"),
+        texts("piece"),
+        numbers("job"),
+        texts("job_title"),
+        lengths(units, "from", "to", "stop"),
+        texts("batch_code"),
+    )
+
+
+def strips_table(batch: Batch) -> Table:
     """Every strip that is cut, its pieces in the order in which they are parted off, and whose they are.
 
     Positions run along the strip as ripped, from the end named; stops are the lengths of the pieces. The part that lies
     farthest from that end is cut first.
-
-    References
-    ----------
-    RFC 4180.
     """
-    return csv_text(STRIP_COLUMNS, _strip_rows(batch))
+    return table("strips", strip_columns(batch.jobs[0].job.units), _strip_rows(batch))
 
 
-def _strip_rows(batch: Batch) -> Iterator[dict[str, object]]:
+def _strip_rows(batch: Batch) -> Iterator[Row]:
     assert batch.layout is not None
     units = batch.jobs[0].job.units
     for one in batch.layout.cut:
@@ -131,23 +146,19 @@ def _strip_rows(batch: Batch) -> Iterator[dict[str, object]]:
             lane = strip.lanes[0]
             for step, (number, start, piece) in enumerate(sorted(pieces, key=lambda p: -p[1]), 1):
                 stop = start + piece.length_ticks
+                at, wide = (shown_ticks(ticks, units) for ticks in (start, piece.length_ticks))
                 yield {
                     "stick": stick_name(batch, one),
                     "strip": local_name(strip.name),
-                    "strip_width": show_ticks(lane.width_ticks, units),
-                    "strip_width_mm": exact_mm(lane.width_ticks),
-                    "strip_length": show_ticks(lane.raw_ticks, units),
-                    "strip_length_mm": exact_mm(lane.raw_ticks),
+                    **length("strip_width", lane.width_ticks, units),
+                    **length("strip_length", lane.raw_ticks, units),
                     "measured_from": end,
                     "step": step,
                     "piece": local_name(piece.id),
                     "job": number,
                     "job_title": batch.jobs[number - 1].job.info.title,
-                    "from": show_ticks(start, units),
-                    "to": show_ticks(stop, units),
-                    "from_mm": exact_mm(start),
-                    "to_mm": exact_mm(stop),
-                    "stop": show_ticks(piece.length_ticks, units),
-                    "stop_mm": exact_mm(piece.length_ticks),
+                    **length("from", start, units, show_as(at, start, units)),
+                    **length("to", stop, units, show_as(at + wide, stop, units)),
+                    **length("stop", piece.length_ticks, units),
                     "batch_code": batch.code,
                 }

@@ -10,7 +10,7 @@ from edgewright.cli.as_cut_rows import as_cut_rows
 from edgewright.cli.cards import NO_CARDS, cards
 from edgewright.cli.chapters import chapter, table
 from edgewright.cli.customer_page import customer_data
-from edgewright.cli.cuts_csv import attached_words
+from edgewright.cli.cuts_table import attached_words
 from edgewright.cli.label_cells import label_sheet
 from edgewright.cli.packet_figures import picture_figure, sheet_figures
 from edgewright.cli.packet_lists import (

@@ -45,10 +45,10 @@ def plan_command(
 ) -> int:
     """Plan the job in FILE: saw cuts, strips, sheets and quantities.
 
-    Prints a summary. With --out it writes packet.pdf, customer.pdf, a folder dxf, cuts.csv, quantities.csv,
-    top.step, top.glb, top.stl and plan.json, all or none; of a top with an outline pieces.csv instead of cuts.csv.
-    While a stop is open or there is no plan, only packet.pdf, customer.pdf, quantities.csv and a plan.json without any
-    cut are written, marked NOT FOR CUTTING, and the exit code is 1.
+    Prints a summary. With --out it writes packet.pdf, customer.pdf, the folders dxf and svg, cuts.csv, pieces.csv,
+    quantities.csv, tables.xlsx, top.step, top.glb, top.stl and plan.json, all or none; of an old top with an outline no
+    cuts.csv. While a stop is open or there is no plan, only packet.pdf, customer.pdf, quantities.csv, tables.xlsx and a
+    plan.json without any cut are written, marked NOT FOR CUTTING, and the exit code is 1.
     """
     from edgewright.cli.any_output import any_dict, any_summary
     from edgewright.cli.guard import say

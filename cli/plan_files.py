@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import tempfile
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 from edgewright.cli.packet import Paper
 from edgewright.cutlist.plan import Plan
@@ -16,6 +16,9 @@ if TYPE_CHECKING:
     from edgewright.design.solid_figures import SolidSpec
 
 __all__ = ["plan_files"]
+
+#: Tables that are files of their own too.
+_LISTS: Final = ("cuts", "pieces", "quantities")
 
 
 def plan_files(
@@ -67,18 +70,28 @@ def _sheets(
     plan: Plan | ShapedPlan, dialect: Dialect, dxf_units: FileUnits | None, paper: Paper
 ) -> dict[str, bytes]:
     from edgewright.cli.packet import customer_pdf, packet_pdf
-    from edgewright.cli.quantities_file import quantities_file
+    from edgewright.cli.plan_json import status_of
+    from edgewright.cli.plan_tables import plan_tables
+    from edgewright.cli.table_csv import table_csv
+    from edgewright.cli.table_xlsx import tables_xlsx
 
+    tables = plan_tables(plan)
     files = {
-        "quantities.csv": quantities_file(plan).encode("utf-8"),
+        **{f"{one.name}.csv": table_csv(one).encode("utf-8") for one in tables if one.name in _LISTS},
+        "tables.xlsx": tables_xlsx(
+            tables, title=plan.job.info.title, code=plan.code, status=status_of(plan), paper=paper
+        ),
         "packet.pdf": packet_pdf(plan, paper),
         "customer.pdf": customer_pdf(plan, paper),
     }
     if not plan.ready:
         return files
     from edgewright.cli.dxf_files import dxf_files
+    from edgewright.cli.plan_views import sheet_views
+    from edgewright.cli.svg_files import svg_files
 
-    return files | _lists(plan) | dxf_files(plan, dxf_units or plan.job.units, dialect)
+    drawings = dxf_files(plan, dxf_units or plan.job.units, dialect)
+    return files | drawings | svg_files(plan, tuple(sheet_views(plan)))
 
 
 def _solid(plan: Plan | ShapedPlan) -> SolidSpec:
@@ -90,19 +103,3 @@ def _solid(plan: Plan | ShapedPlan) -> SolidSpec:
     from edgewright.cutlist.shaped_solid import shaped_solid_spec
 
     return shaped_solid_spec(plan.design)
-
-
-def _lists(plan: Plan | ShapedPlan) -> dict[str, bytes]:
-    """The cut lists."""
-    if isinstance(plan, Plan):
-        from edgewright.cli.cuts_csv import cuts_csv
-
-        return {"cuts.csv": cuts_csv(plan).encode("utf-8")}
-    from edgewright.cli.pieces_csv import pieces_csv
-
-    lists = {"pieces.csv": pieces_csv(plan).encode("utf-8")}
-    if plan.job.top.new:
-        from edgewright.cli.sheet_cuts_csv import sheet_cuts_csv
-
-        lists["cuts.csv"] = sheet_cuts_csv(plan).encode("utf-8")
-    return lists

@@ -220,8 +220,11 @@ def test_a_closed_stream_changes_no_exit_code(job, redirection, args, code):
             "cuts.csv",
             "dxf",
             "packet.pdf",
+            "pieces.csv",
             "plan.json",
             "quantities.csv",
+            "svg",
+            "tables.xlsx",
         ]
 
 

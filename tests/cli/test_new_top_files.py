@@ -20,7 +20,8 @@ from edgewright.cli.packet import packet_pdf
 from edgewright.cli.plan_json import json_text
 from edgewright.cli.shaped_json import SHAPED_KEYS
 from edgewright.cli.shaped_packet import shaped_packet_data
-from edgewright.cli.sheet_cuts_csv import SHEET_COLUMNS, sheet_cuts_csv
+from edgewright.cli.sheet_cuts_table import sheet_cuts_table
+from edgewright.cli.table_csv import table_csv
 from edgewright.cutlist.any_plan import plan_any
 from edgewright.cutlist.check_guillotine import check_guillotine
 from edgewright.cutlist.check_sheets import check_sheets
@@ -89,8 +90,7 @@ def test_the_drawing_of_the_sheets_has_one_closed_loop_for_each_part(name, diale
 @EACH
 def test_the_cut_list_holds_every_part_once_and_its_kerfs(name):
     plan = example(name)
-    rows = list(csv.DictReader(io.StringIO(sheet_cuts_csv(plan), newline="")))
-    assert tuple(rows[0]) == SHEET_COLUMNS
+    rows = list(csv.DictReader(io.StringIO(table_csv(sheet_cuts_table(plan)), newline="")))
     assert [row["step"] for row in rows] == [str(n) for n in range(1, len(rows) + 1)]
     assert {row["plan_code"] for row in rows} == {plan.code}
     crosscut = [row["gives"] for row in rows if row["operation"].startswith("crosscut")]
@@ -136,13 +136,8 @@ def test_the_command_writes_the_sheets_and_their_cuts(tmp_path):
     assert (result.exit_code, result.stderr) == (0, "")
     names = sorted(path.name for path in (tmp_path / "out").iterdir())
     assert names == [
-        "customer.pdf",
-        "cuts.csv",
-        "dxf",
-        "packet.pdf",
-        "pieces.csv",
-        "plan.json",
-        "quantities.csv",
+        *("customer.pdf", "cuts.csv", "dxf", "packet.pdf", "pieces.csv", "plan.json", "quantities.csv"),
+        *("svg", "tables.xlsx"),
     ]
     drawings = sorted(path.name.partition("_")[0] for path in (tmp_path / "out" / "dxf").iterdir())
     assert drawings == ["audit.txt", "stick", "template", "top", "underside"]
@@ -158,12 +153,13 @@ def test_nothing_to_cut_by_is_written_where_no_sheet_holds_the_top(tmp_path):
         "packet.pdf",
         "plan.json",
         "quantities.csv",
+        "tables.xlsx",
     ]
     words = " ".join(result.stdout.split())
     assert "the largest sheet is 96 in × 48 in, the top needs 100 in × 30 in" in words
     plan = planned(new_top(100, 30))
     with pytest.raises(ValueError, match="NOT FOR CUTTING"):
-        sheet_cuts_csv(plan)
+        sheet_cuts_table(plan)
     with pytest.raises(ValueError, match="NOT FOR CUTTING"):
         layout_views(plan)
     assert "sheet_cuts" not in any_dict(plan)
