@@ -1,25 +1,25 @@
-"""Files of a batch: ``batch.json``, ``strips.csv`` and a folder for each job."""
+"""Files of a batch: ``batch.json``, ``strips.csv``, one ``packet.pdf`` and a folder for each job."""
 
 from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from typing import Any, Final
 
 from edgewright import __version__
+from edgewright.cli.batch_packet import batch_packet_pdf
+from edgewright.cli.batch_strips import strip_cuts
 from edgewright.cli.csv_text import csv_text
 from edgewright.cli.cuts_csv import exact_mm
 from edgewright.cli.output import BATCH_FORMAT
 from edgewright.cli.packet import Paper
-from edgewright.compass import ends_of
 from edgewright.cutlist.batch.batch import Batch
-from edgewright.cutlist.batch.job_plans import local_name
-from edgewright.cutlist.batch.model import BatchJob, CutStick
+from edgewright.cutlist.batch.model import BatchJob
 from edgewright.display import show_ticks
 from edgewright.ticks import TICKS_PER_MM
 
-__all__ = ["STRIP_COLUMNS", "batch_files", "batch_json", "folder_name", "stick_name", "strips_csv"]
+__all__ = ["STRIP_COLUMNS", "batch_files", "batch_json", "folder_name", "strips_csv"]
 
 VERSION: Final = 1
 STRIP_COLUMNS: Final = (
@@ -88,61 +88,44 @@ def batch_files(
         own, _ = plan_files(plan, dialect="R2000", paper=paper, solid=solid)
         own["plan.json"] = f"{json_text(plan_dict(plan, sorted(own)))}\n".encode("ascii")
         files |= {f"{folder}/{name}": content for name, content in own.items()}
+    progress("drawing the packet of the batch")
+    files["packet.pdf"] = batch_packet_pdf(batch, paper)
     return files
-
-
-def stick_name(batch: Batch, one: CutStick) -> str:
-    """A stick in words: a board by its name, an offcut with the job it comes off."""
-    name = local_name(one.stick.id)
-    return f"{name} of {batch.jobs[one.stick.job - 1].name}" if one.stick.job else name
 
 
 def strips_csv(batch: Batch) -> str:
     """Every strip that is cut, its pieces in the order in which they are parted off, and whose they are.
 
-    Positions run along the strip as ripped, from the end named; stops are the lengths of the pieces. The part that lies
-    farthest from that end is cut first.
+    Positions run along the strip as ripped, from the end named; stops are the lengths of the pieces.
 
     References
     ----------
     RFC 4180.
     """
-    return csv_text(STRIP_COLUMNS, _strip_rows(batch))
-
-
-def _strip_rows(batch: Batch) -> Iterator[dict[str, object]]:
-    assert batch.layout is not None
     units = batch.jobs[0].job.units
-    for one in batch.layout.cut:
-        for strip in one.strips:
-            lanes = {lane.id for lane in strip.lanes}
-            pieces = [
-                (run.job, run.lane.trim_start_ticks + piece.lane_start_ticks, piece)
-                for run in batch.layout.runs
-                if run.lane.id in lanes
-                for piece in run.placed
-            ]
-            end = f"{ends_of(one.stick.side)[0]} end" if one.stick.side else "marked end"
-            lane = strip.lanes[0]
-            for step, (number, start, piece) in enumerate(sorted(pieces, key=lambda p: -p[1]), 1):
-                stop = start + piece.length_ticks
-                yield {
-                    "stick": stick_name(batch, one),
-                    "strip": local_name(strip.name),
-                    "strip_width": show_ticks(lane.width_ticks, units),
-                    "strip_width_mm": exact_mm(lane.width_ticks),
-                    "strip_length": show_ticks(lane.raw_ticks, units),
-                    "strip_length_mm": exact_mm(lane.raw_ticks),
-                    "measured_from": end,
-                    "step": step,
-                    "piece": local_name(piece.id),
-                    "job": number,
-                    "job_title": batch.jobs[number - 1].job.info.title,
-                    "from": show_ticks(start, units),
-                    "to": show_ticks(stop, units),
-                    "from_mm": exact_mm(start),
-                    "to_mm": exact_mm(stop),
-                    "stop": show_ticks(piece.length_ticks, units),
-                    "stop_mm": exact_mm(piece.length_ticks),
-                    "batch_code": batch.code,
-                }
+    return csv_text(
+        STRIP_COLUMNS,
+        (
+            {
+                "stick": cut.stick,
+                "strip": cut.strip,
+                "strip_width": show_ticks(cut.width_ticks, units),
+                "strip_width_mm": exact_mm(cut.width_ticks),
+                "strip_length": show_ticks(cut.strip_length_ticks, units),
+                "strip_length_mm": exact_mm(cut.strip_length_ticks),
+                "measured_from": cut.measured_from,
+                "step": cut.step,
+                "piece": cut.piece,
+                "job": cut.job,
+                "job_title": batch.jobs[cut.job - 1].job.info.title,
+                "from": show_ticks(cut.start_ticks, units),
+                "to": show_ticks(cut.end_ticks, units),
+                "from_mm": exact_mm(cut.start_ticks),
+                "to_mm": exact_mm(cut.end_ticks),
+                "stop": show_ticks(cut.length_ticks, units),
+                "stop_mm": exact_mm(cut.length_ticks),
+                "batch_code": batch.code,
+            }
+            for cut in strip_cuts(batch)
+        ),
+    )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final, Literal
 
@@ -13,7 +14,7 @@ from edgewright.errors import CheckError, InputError
 if TYPE_CHECKING:
     from edgewright.cutlist.shaped_plan import ShapedPlan
 
-__all__ = ["PAPERS", "Paper", "packet_pages", "packet_pdf", "paper_named"]
+__all__ = ["PAPERS", "Paper", "packet_pages", "packet_pdf", "paper_named", "typeset"]
 
 Paper = Literal["a4", "us-letter"]
 #: What a person may ask for, and the typesetter's word for it.
@@ -46,12 +47,12 @@ def packet_pdf(plan: Plan | ShapedPlan, paper: Paper = "a4") -> bytes:
     CheckError
         If the typesetter refuses the sheets or warns: a defect of this program.
     """
-    return _set(plan, paper, "pdf")[0]
+    return typeset(_data(plan, paper), "pdf")[0]
 
 
 def packet_pages(plan: Plan | ShapedPlan, paper: Paper = "a4", *, ppi: float = 100.0) -> tuple[bytes, ...]:
     """The pages of the packet as PNG pictures, at so many dots an inch."""
-    return _set(plan, paper, "png", ppi)
+    return typeset(_data(plan, paper), "png", ppi)
 
 
 def _data(plan: Plan | ShapedPlan, paper: str) -> dict[str, Any]:
@@ -62,18 +63,25 @@ def _data(plan: Plan | ShapedPlan, paper: str) -> dict[str, Any]:
     return shaped_packet_data(plan, paper)
 
 
-def _set(
-    plan: Plan | ShapedPlan, paper: Paper, form: Literal["pdf", "png"], ppi: float | None = None
+def typeset(
+    content: Mapping[str, Any], form: Literal["pdf", "png"], ppi: float | None = None
 ) -> tuple[bytes, ...]:
+    """A packet as one PDF or as pictures of its pages, from what stands in it: the data of a job or of a batch.
+
+    Raises
+    ------
+    CheckError
+        If the typesetter refuses the sheets or warns: a defect of this program.
+    """
     import typst
 
-    data = json.dumps(_data(plan, paper), ensure_ascii=False)
+    data = json.dumps(content, ensure_ascii=False)
     fonts = typst.Fonts(
         include_system_fonts=False, include_embedded_fonts=False, font_paths=[_HERE / "fonts"]
     )
     try:
         compiler = typst.Compiler(
-            _HERE / "packet" / "packet.typ",
+            _HERE / "packet" / "main.typ",
             root=_HERE / "packet",
             font_paths=fonts,
             ignore_system_fonts=True,

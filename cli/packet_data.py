@@ -34,7 +34,7 @@ from edgewright.units import Units
 if TYPE_CHECKING:
     from edgewright.cutlist.shaped_plan import ShapedPlan
 
-__all__ = ["PROOF_NOTE", "packet_data", "packet_frame"]
+__all__ = ["PROOF_NOTE", "packet_data", "packet_frame", "title_block"]
 
 #: Said beside every proof on paper.
 PROOF_NOTE: Final = (
@@ -91,7 +91,7 @@ def packet_frame(plan: Plan | ShapedPlan, paper: str, no_plan: Sequence[str] = (
         "heading": title,
         "code": plan.code,
         "ready": plan.ready,
-        "title-block": _title_block(job),
+        "title-block": title_block(job),
         "verdict": [] if plan.ready else [*no_plan, *_see_stops(plan.findings)],
         "picture": None,
         "sizes": [],
@@ -148,7 +148,7 @@ def _sizes(plan: Plan) -> list[list[str]]:
     ]
 
 
-def _title_block(job: AnyJob) -> list[list[str]]:
+def title_block(job: AnyJob) -> list[list[str]]:
     """Caption and text of the title block's fields that a job gives; what is left out stays blank, to be written in.
 
     References

@@ -38,7 +38,12 @@ def test_a_ready_batch_is_written_whole(tmp_path, two):
     assert (result.exit_code, result.stderr) == (0, "")
     files = files_below(tmp_path / "out")
     folders = ["1_long_table_one", "2_long_table_one"]
-    assert set(files) == {"batch.json", "strips.csv", *(f"{f}/{name}" for f in folders for name in SHEETS)}
+    assert set(files) == {
+        "batch.json",
+        "strips.csv",
+        "packet.pdf",
+        *(f"{f}/{name}" for f in folders for name in SHEETS),
+    }
     batch = json.loads(files["batch.json"])
     assert batch["files"] == sorted(set(files) - {"batch.json"})
     assert batch["batch_code"] in result.stdout
