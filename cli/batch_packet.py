@@ -27,9 +27,11 @@ _NOTE: Final = (
 _ELSEWHERE: Final[dict[str, list[Any]]] = {
     key: [] for key in ("cautions", "times", "labels", "quantities", "buy", "notes", "proofs", "widths")
 }
+#: Letters of any width that the narrow columns hold in a line.
+_WORD: Final = 12
 _FOLDERS: Final = (
-    "Behind this: the strips and pieces of all jobs, the sheets of each job for saw and bench, all labels. Quantities "
-    "of each job stand in the packet in its own folder."
+    "Behind this: the strips and pieces of all jobs, the sheets of each job for saw and bench, all labels. The picture "
+    "and the quantities of each job stand in the packet in its own folder."
 )
 
 
@@ -43,7 +45,7 @@ def batch_packet_pdf(batch: Batch, paper: Paper = "a4") -> bytes:
     CheckError
         If the typesetter refuses the sheets or warns: a defect of this program.
     """
-    return typeset(batch_packet_data(batch, paper), "pdf")[0]
+    return typeset(batch_packet_data(batch, paper), "pdf", tags=False)[0]
 
 
 def batch_packet_data(batch: Batch, paper: Paper) -> dict[str, Any]:
@@ -55,7 +57,7 @@ def batch_packet_data(batch: Batch, paper: Paper) -> dict[str, Any]:
     units = batch.jobs[0].job.units
     number = len(batch.jobs)
     heading = f"Batch of {number} job{'s' * (number != 1)}"
-    packets = [packet_data(plan, paper) for plan in batch.plans] if batch.ready else []
+    packets = [packet_data(plan, paper, pictured=False) for plan in batch.plans] if batch.ready else []
     labels = {
         (job.number, cell["id"]): cell | {"id": f"{job.number}.{cell['id']}"}
         for job, packet in zip(batch.jobs, packets, strict=False)
@@ -119,12 +121,14 @@ def _sticks(batch: Batch, cuts: tuple[StripCut, ...]) -> list[dict[str, Any]]:
             for n, cut in enumerate(on_strip):
                 rows.append(
                     [
-                        "" if n else f"{printable(strip)}, {show_ticks(cut.width_ticks, units)} wide",
+                        ""
+                        if n
+                        else f"{printable(strip, longest_word=_WORD)}, {show_ticks(cut.width_ticks, units)} wide",
                         "" if n else cut.measured_from,
                         f"{cut.job}.{cut.piece}",
                         show_ticks(cut.length_ticks, units),
                         f"{show_ticks(cut.start_ticks, units)} to {show_ticks(cut.end_ticks, units)}",
-                        printable(batch.jobs[cut.job - 1].name),
+                        printable(batch.jobs[cut.job - 1].name, longest_word=_WORD),
                     ]
                 )
         found.append({"title": printable(stick), "rows": rows})

@@ -64,9 +64,12 @@ def _data(plan: Plan | ShapedPlan, paper: str) -> dict[str, Any]:
 
 
 def typeset(
-    content: Mapping[str, Any], form: Literal["pdf", "png"], ppi: float | None = None
+    content: Mapping[str, Any], form: Literal["pdf", "png"], ppi: float | None = None, *, tags: bool = True
 ) -> tuple[bytes, ...]:
     """A packet as one PDF or as pictures of its pages, from what stands in it: the data of a job or of a batch.
+
+    ``tags`` say in a PDF what is a head, a table or a picture, for those who have it read out; of many pages they make
+    the greater part of the file.
 
     Raises
     ------
@@ -87,7 +90,7 @@ def typeset(
             ignore_system_fonts=True,
             sys_inputs={"data": data},
         )
-        made, warnings = compiler.compile_with_warnings(format=form, ppi=ppi, timestamp=0)
+        made, warnings = compiler.compile_with_warnings(format=form, ppi=ppi, timestamp=0, pdf_tags=tags)
     except typst.TypstError as error:
         raise CheckError(f"the packet could not be set, please report this: {error.message}") from error
     if warnings:

@@ -46,13 +46,16 @@ _FIELD: Final = 10
 _TITLES: Final = {"stop": "Stops", "warn": "Warnings", "note": "Notes"}
 
 
-def packet_data(plan: Plan, paper: str) -> dict[str, Any]:
-    """All texts, rows and figures of the packet; every value is a string, a number, a list or None."""
+def packet_data(plan: Plan, paper: str, *, pictured: bool = True) -> dict[str, Any]:
+    """All texts, rows and figures of the packet; every value is a string, a number, a list or None.
+
+    Without ``pictured`` the picture of the finished top is left out.
+    """
     shortage = plan.cut_plan.shortage
     return packet_frame(
         plan, paper, [f"No plan: {shortage.sentence}.", shortage.buy_sentence] if shortage else []
     ) | {
-        "picture": picture_figure(plan),
+        "picture": picture_figure(plan) if pictured else None,
         "sizes": _sizes(plan),
         "widths": _widths(plan),
         "proofs": _proofs(plan),
