@@ -182,9 +182,9 @@ def _finding_groups(findings: tuple[Finding, ...]) -> list[dict[str, Any]]:
 
 def _finding(finding: Finding) -> dict[str, str | None]:
     return {
-        "head": f"{finding.number}  {finding.title}, {finding.place.replace('_', '-')}",
-        "figures": finding.figures,
-        "change": finding.change,
+        "head": printable(f"{finding.number}  {finding.title}, {finding.place.replace('_', '-')}"),
+        "figures": printable(finding.figures),
+        "change": printable(finding.change),
         "overridden": printable(finding.overridden) if finding.overridden else None,
     }
 
