@@ -54,8 +54,8 @@ def batch_command(
     """Plan the jobs in all FILEs together: every offcut, board and board for sale is there for all of them.
 
     Prints what to buy, which strips go from job to job, and what is proven. With --out it writes batch.json,
-    strips.csv, tables.xlsx and one folder for each job with the files of edgewright plan, all or none. While a stop is
-    open in any job, or there is no plan, nothing is written and the exit code is 1.
+    strips.csv, tables.xlsx, one packet.pdf for all, and a folder for each job with the files of edgewright plan, all or
+    none. While a stop is open in any job, or there is no plan, nothing is written and the exit code is 1.
     """
     from dataclasses import replace
 
@@ -101,7 +101,8 @@ def batch_command(
     if written and out is not None:
         write_folder(out, written | {"batch.json": f"{text}\n".encode("ascii")}, force=force)
         where = (
-            f"Written into {printable(out)}: batch.json, strips.csv, tables.xlsx and a folder for each job."
+            f"Written into {printable(out)}: batch.json, strips.csv, tables.xlsx, packet.pdf and a folder for each "
+            "job."
         )
     elif out is not None:
         where = f"Nothing is written into {printable(out)}."

@@ -1,4 +1,4 @@
-"""Files of a batch: ``batch.json``, ``strips.csv``, ``tables.xlsx`` and a folder for each job."""
+"""Files of a batch: ``batch.json``, ``strips.csv``, ``tables.xlsx``, one ``packet.pdf`` and a folder for each job."""
 
 from __future__ import annotations
 
@@ -6,15 +6,15 @@ from collections.abc import Callable, Iterator
 from typing import Any, Final
 
 from edgewright import __version__
+from edgewright.cli.batch_packet import batch_packet_pdf
+from edgewright.cli.batch_strips import strip_cuts
 from edgewright.cli.output import BATCH_FORMAT
 from edgewright.cli.packet import Paper
 from edgewright.cli.table import Column, Row, Table, length, lengths, numbers, table, texts
 from edgewright.cli.table_csv import table_csv
 from edgewright.cli.table_xlsx import tables_xlsx
-from edgewright.compass import ends_of
 from edgewright.cutlist.batch.batch import Batch
-from edgewright.cutlist.batch.job_plans import local_name
-from edgewright.cutlist.batch.model import BatchJob, CutStick
+from edgewright.cutlist.batch.model import BatchJob
 from edgewright.display import show_as, shown_ticks
 from edgewright.drawing.dxf import Dialect
 from edgewright.drawing.reference import FileUnits
@@ -22,7 +22,7 @@ from edgewright.file_names import file_word
 from edgewright.ticks import TICKS_PER_MM
 from edgewright.units import Units
 
-__all__ = ["batch_files", "batch_json", "folder_name", "stick_name", "strip_columns", "strips_table"]
+__all__ = ["batch_files", "batch_json", "folder_name", "strip_columns", "strips_table"]
 
 VERSION: Final = 1
 _LONGEST_FOLDER: Final = 40
@@ -97,13 +97,9 @@ def batch_files(
         own, _ = plan_files(plan, dialect=dialect, dxf_units=dxf_units, paper=paper, solid=solid)
         own["plan.json"] = f"{json_text(plan_dict(plan, sorted(own)))}\n".encode("ascii")
         files |= {f"{folder}/{name}": content for name, content in own.items()}
+    progress("drawing the packet of the batch")
+    files["packet.pdf"] = batch_packet_pdf(batch, paper)
     return files
-
-
-def stick_name(batch: Batch, one: CutStick) -> str:
-    """A stick in words: a board by its name, an offcut with the job it comes off."""
-    name = local_name(one.stick.id)
-    return f"{name} of {batch.jobs[one.stick.job - 1].name}" if one.stick.job else name
 
 
 def strip_columns(units: Units) -> tuple[tuple[Column, ...], ...]:
@@ -131,34 +127,22 @@ def strips_table(batch: Batch) -> Table:
 
 
 def _strip_rows(batch: Batch) -> Iterator[Row]:
-    assert batch.layout is not None
     units = batch.jobs[0].job.units
-    for one in batch.layout.cut:
-        for strip in one.strips:
-            lanes = {lane.id for lane in strip.lanes}
-            pieces = [
-                (run.job, run.lane.trim_start_ticks + piece.lane_start_ticks, piece)
-                for run in batch.layout.runs
-                if run.lane.id in lanes
-                for piece in run.placed
-            ]
-            end = f"{ends_of(one.stick.side)[0]} end" if one.stick.side else "marked end"
-            lane = strip.lanes[0]
-            for step, (number, start, piece) in enumerate(sorted(pieces, key=lambda p: -p[1]), 1):
-                stop = start + piece.length_ticks
-                at, wide = (shown_ticks(ticks, units) for ticks in (start, piece.length_ticks))
-                yield {
-                    "stick": stick_name(batch, one),
-                    "strip": local_name(strip.name),
-                    **length("strip_width", lane.width_ticks, units),
-                    **length("strip_length", lane.raw_ticks, units),
-                    "measured_from": end,
-                    "step": step,
-                    "piece": local_name(piece.id),
-                    "job": number,
-                    "job_title": batch.jobs[number - 1].job.info.title,
-                    **length("from", start, units, show_as(at, start, units)),
-                    **length("to", stop, units, show_as(at + wide, stop, units)),
-                    **length("stop", piece.length_ticks, units),
-                    "batch_code": batch.code,
-                }
+    for cut in strip_cuts(batch):
+        start, end = cut.start_ticks, cut.end_ticks
+        at, wide = (shown_ticks(ticks, units) for ticks in (start, cut.length_ticks))
+        yield {
+            "stick": cut.stick,
+            "strip": cut.strip,
+            **length("strip_width", cut.width_ticks, units),
+            **length("strip_length", cut.strip_length_ticks, units),
+            "measured_from": cut.measured_from,
+            "step": cut.step,
+            "piece": cut.piece,
+            "job": cut.job,
+            "job_title": batch.jobs[cut.job - 1].job.info.title,
+            **length("from", start, units, show_as(at, start, units)),
+            **length("to", end, units, show_as(at + wide, end, units)),
+            **length("stop", cut.length_ticks, units),
+            "batch_code": batch.code,
+        }

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any, Final
 
 from edgewright.cli.finished_picture import finished_picture
+from edgewright.cli.printable import shown
 from edgewright.cutlist.plan import Plan
 from edgewright.cutlist.sheets.kerf_detail import kerf_figure
 from edgewright.cutlist.sheets.stick_sheet import stick_figures
@@ -60,7 +61,7 @@ def placed_figure(view: View) -> dict[str, Any]:
     box = drawn_box(view)
     svg = svg_text(view, title=view.title, description=view.title, box=box)
     # The typesetter files the condensed face under its family.
-    svg = svg.replace(FONT, FONT.removesuffix(" Condensed"))
+    svg = shown(svg.replace(FONT, FONT.removesuffix(" Condensed")))
     return {
         "svg": svg,
         "width": round(box[2] - box[0], 4),

@@ -14,6 +14,7 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 from decimal import Decimal
 from typing import Final
 
@@ -21,7 +22,8 @@ from edgewright.cli.table import Cell, Column, Table
 
 __all__ = ["table_csv"]
 
-_FORMULA: Final = ("=", "+", "-", "@", "\t", "\r", "\n")
+#: The signs in their wide forms count as well, and so do blanks in front.
+_FORMULA: Final = re.compile(r"[\t\r\n]|\s*[=+\-@＝＋－＠]")
 
 
 def table_csv(table: Table) -> str:
@@ -40,4 +42,4 @@ def _field(column: Column, cell: Cell) -> str:
     if isinstance(cell, Decimal):
         return f"{cell:f}"
     text = str(cell)
-    return f"'{text}" if column.kind == "text" and text.startswith(_FORMULA) else text
+    return f"'{text}" if column.kind == "text" and _FORMULA.match(text) else text

@@ -36,6 +36,7 @@ from edgewright.drawing.view import (
     Shape,
     View,
 )
+from edgewright.text_direction import keep_order
 
 __all__ = ["drawn_box", "svg_text"]
 
@@ -231,7 +232,7 @@ def _group(layer: Layer) -> str:
 
 
 def _text(text: str) -> str:
-    return escape(_NOT_XML.sub("\ufffd", text))
+    return escape(keep_order(_NOT_XML.sub("\ufffd", text)))
 
 
 def _number(value: float, places: int = 4) -> str:

@@ -32,7 +32,10 @@ def two(write):
 
 SHEETS = {
     *("customer.pdf", "cuts.csv", "packet.pdf", "pieces.csv", "plan.json", "quantities.csv", "tables.xlsx"),
-    *(f"svg/{name}.svg" for name in ("edge", "kerf", "picture", "router", "strips_1", "trim_1", "underside_1")),
+    *(
+        f"svg/{name}.svg"
+        for name in ("edge", "kerf", "picture", "router", "strips_1", "trim_1", "underside_1")
+    ),
 }
 
 
@@ -42,8 +45,8 @@ def test_a_ready_batch_is_written_whole(tmp_path, two):
     files = files_below(tmp_path / "out")
     folders = ["1_long_table_one", "2_long_table_one"]
     drawings = {name for name in files if "/dxf/" in name}
-    lists = {"batch.json", "strips.csv", "tables.xlsx", *(f"{f}/{name}" for f in folders for name in SHEETS)}
-    assert set(files) - drawings == lists
+    lists = {"batch.json", "packet.pdf", "strips.csv", "tables.xlsx"}
+    assert set(files) - drawings == lists | {f"{f}/{name}" for f in folders for name in SHEETS}
     for folder in folders:
         parts = {name.split("/")[2].split("_")[0] for name in drawings if name.startswith(f"{folder}/")}
         assert parts == {"audit.txt", "stick", "template", "top", "underside"}
