@@ -77,7 +77,11 @@ def packet_data(plan: Plan, paper: str, *, alone: bool = True) -> dict[str, Any]
         "remnants": remnant_rows(plan),
         "chapters": [
             *router_chapter(plan, paper),
-            *chapter("figures", (), [table("Edge figures", "", ["", ""], edge_figures_rows(plan))]),
+            *(
+                chapter("figures", (), [table("Edge figures", "", ["", ""], edge_figures_rows(plan))])
+                if alone
+                else ()
+            ),
         ],
         "labels": label_cells(plan),
     }

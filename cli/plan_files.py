@@ -89,9 +89,10 @@ def _sheets(
     from edgewright.cli.dxf_files import dxf_files
     from edgewright.cli.plan_views import sheet_views
     from edgewright.cli.svg_files import svg_files
+    from edgewright.cutlist.drawing_files import drawing_files
 
     drawings = dxf_files(plan, dxf_units or plan.job.units, dialect)
-    return files | drawings | svg_files(plan, tuple(sheet_views(plan)))
+    return files | drawings | svg_files(plan, (*sheet_views(plan), drawing_files(plan)[0].view))
 
 
 def _solid(plan: Plan | ShapedPlan) -> SolidSpec:

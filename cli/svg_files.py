@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING
 from edgewright.cli.view_words import view_title, view_words
 from edgewright.cutlist.plan import Plan
 from edgewright.drawing.svg import svg_text
-from edgewright.drawing.svg_light import light_svg
 from edgewright.drawing.view import View
 
 if TYPE_CHECKING:
@@ -40,6 +39,5 @@ def svg_files(plan: Plan | ShapedPlan, views: Iterable[View]) -> dict[str, bytes
         if name in files:
             raise ValueError(f"two views are called {view.name}")
         text = svg_text(view, title=view_title(plan, view), description=view_words(plan, view))
-        # a picture is shaded faces, too many for full precision
-        files[name] = (light_svg(text) if view.name == "picture" else text).encode("utf-8")
+        files[name] = text.encode("utf-8")
     return files

@@ -184,7 +184,7 @@ def test_the_command_writes_every_file_of_a_shaped_top(tmp_path):
         "dxf/audit.txt",
         *(f"dxf/{part}_x1_mm.dxf" for part in parts),
         *("packet.pdf", "pieces.csv", "plan.json", "quantities.csv"),
-        *(f"svg/{name}.svg" for name in ("edge", "picture", "ring_1", "router", "trim")),
+        *(f"svg/{name}.svg" for name in ("cut", "edge", "picture", "ring_1", "router", "trim")),
     ]
     assert sorted(files) == [*sheets, "tables.xlsx", "top.glb", "top.step", "top.stl"]
     plan = json.loads(files["plan.json"])

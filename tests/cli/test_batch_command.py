@@ -34,7 +34,7 @@ SHEETS = {
     *("customer.pdf", "cuts.csv", "packet.pdf", "pieces.csv", "plan.json", "quantities.csv", "tables.xlsx"),
     *(
         f"svg/{name}.svg"
-        for name in ("edge", "kerf", "picture", "router", "strips_1", "trim_1", "underside_1")
+        for name in ("cut", "edge", "kerf", "picture", "router", "strips_1", "trim_1", "underside_1")
     ),
 }
 

@@ -19,11 +19,10 @@ from edgewright.starter_text import STARTER
 
 EXAMPLES = (
     "examples/narrow_both_sides.toml",
-    "examples/knots_and_screws.toml",
     "examples/shapes/round_from_square.toml",
     "examples/new_tops/card_room_table.toml",
 )
-DOTS_PER_INCH = 200
+DOTS_PER_INCH = 150
 
 
 def sized(width, height):
@@ -54,8 +53,10 @@ def test_every_code_on_the_page_is_read_back(path):
         assert str(code.format).rsplit(".", 1)[-1].replace(" ", "").upper().startswith("QRCODE")
 
 
-@pytest.mark.parametrize(("width", "height"), [("58 mm", "40 mm"), ("180 mm", "200 mm"), ("3 in", "2 in")])
-@pytest.mark.parametrize("paper", ["a4", "us-letter"])
+@pytest.mark.parametrize(
+    ("width", "height", "paper"),
+    [("58 mm", "40 mm", "us-letter"), ("180 mm", "200 mm", "a4"), ("3 in", "2 in", "us-letter")],
+)
 def test_a_label_of_any_allowed_size_has_what_it_must(width, height, paper):
     made = sized(width, height)
     labels = labels_of(made)

@@ -19,7 +19,7 @@ from edgewright.cli.shaped_packet import shaped_packet_data
 from edgewright.cli.shaped_stock_rows import lane_rows, proof_rows
 from edgewright.cutlist import solve
 from edgewright.cutlist.plan import plan
-from edgewright.display import show_ticks
+from edgewright.display import show_mm, show_ticks
 from edgewright.jobfile import parse_any_job
 
 EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
@@ -77,12 +77,13 @@ def test_labels_of_a_rectangle_are_its_pieces(name):
     made = plan(EXAMPLES / f"{name}.toml")
     labels = packet_data(made, "a4")["labels"]
     width = show_ticks(made.cut_plan.strip_width_ticks, made.job.units)
+    thick = show_mm(made.job.strip_thickness.mm, made.job.units)
     assert [(label["id"], label["size"]) for label in labels] == [
-        (piece.id, f"{show_ticks(piece.length_ticks, made.job.units)} x {width}")
+        (piece.id, f"{show_ticks(piece.length_ticks, made.job.units)} x {width} x {thick}")
         for piece in made.cut_plan.pieces
     ]
     for label, piece in zip(labels, made.cut_plan.pieces, strict=True):
-        assert label["where"].replace("\xa0", " ").endswith(f"from {piece.lane_id}")
+        assert f"from {piece.lane_id}" in label["lines"]
 
 
 @pytest.mark.example
@@ -93,12 +94,12 @@ def test_labels_of_another_outline_are_the_blanks_of_the_lists(text):
     assert list(labels) == [piece.id for piece in made.design.pieces]
     wanted = {name: one.blank.id.partition(",")[0] for one in made.build_up.blanks for name in one.piece_ids}
     for name, label in labels.items():
-        assert label["size"].replace(" in x", " x") == wanted[name]
+        assert label["size"].rpartition(" x ")[0].replace(" in x", " x") == wanted[name]
     runs = {row[0]: row[3] for row in lane_rows(made)}
     cut = {one.piece_id for one in made.build_up.cut}
     for name, label in labels.items():
-        source = label["where"].partition(", from ")[2]
+        source = label["lines"][2].removeprefix("from ")
         if name in cut:
             assert f"{name} " in runs[source.partition(", lying")[0]]
         else:
-            assert label["where"].endswith("bought or found")
+            assert source == "bought or found"

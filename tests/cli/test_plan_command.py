@@ -9,7 +9,8 @@ from cli_jobs import FAULTY, IMPOSSIBLE, NO_PROFILE, READY, READY_DXF, files_bel
 
 #: Drawings of READY: one sheet of rips, one enlarged cut, one layer.
 SVG = [
-    f"svg/{name}.svg" for name in ("edge", "kerf", "picture", "router", "strips_1", "trim_1", "underside_1")
+    f"svg/{name}.svg"
+    for name in ("cut", "edge", "kerf", "picture", "router", "strips_1", "trim_1", "underside_1")
 ]
 #: One job for each way of not being ready: no plan; and a plan, but open stops.
 REFUSED = {"impossible": IMPOSSIBLE, "stops": NO_PROFILE}

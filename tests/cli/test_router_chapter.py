@@ -45,7 +45,7 @@ def card_pages(plan, paper: str):
         return [
             (page.extract_text(), [(c["bottom"] - c["top"]) / MM for c in page.curves])
             for page in document.pages
-            if "full size" in page.extract_text() or "NOT full size" in page.extract_text()
+            if "full size" in page.extract_text() and "router card" in page.extract_text()
         ]
 
 

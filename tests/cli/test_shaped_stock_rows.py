@@ -92,7 +92,8 @@ def test_the_packet_has_the_cut_list_and_labels_say_where_from():
         "Sticks", "Boards to buy", "Strips to rip, fence by fence", "Strips and their blanks",
         "Crosscuts, stop by stop", "Back to the rack", "Why this plan is the best",
     ]  # fmt: skip
-    assert data["labels"][0]["where"] == "south, layer 1, from rack lane 1"
+    assert data["labels"][0]["lines"][0] == "south, layer 1"
+    assert data["labels"][0]["lines"][2] == "from rack lane 1"
 
 
 @pytest.mark.example

@@ -56,7 +56,7 @@ def lengths(text):
 @functools.cache
 def packet(seed):
     plan = made(odd_job, seed)
-    return packet_data(plan, "a4", views(plan))
+    return packet_data(plan, "a4")
 
 
 @functools.cache
