@@ -2,6 +2,8 @@
 PYTHON ?= python3
 BIN := .venv/bin
 JOB ?= examples/narrow_one_side.toml
+# A reader of drawings that the tests compare with; it needs node and npm.
+READER := tests/readers/node_modules/.package-lock.json
 OUT ?= plans/$(basename $(notdir $(JOB)))
 
 .PHONY: plan test bench check clean
@@ -10,7 +12,7 @@ plan: .venv/plan.done            ## set up and run a job: make plan JOB=my_table
 	mkdir -p $(dir $(OUT))
 	$(BIN)/edgewright plan $(JOB) --out $(OUT) --force
 
-test: .venv/test.done            ## set up and run the whole test suite
+test: .venv/test.done $(READER)  ## set up and run the whole test suite
 	$(BIN)/python -m pytest -q -n auto
 
 bench: .venv/test.done           ## benchmarks, kept apart from the tests
@@ -33,5 +35,9 @@ check: .venv/test.done           ## lint, format, types
 	$(BIN)/python -m pip install --quiet --disable-pip-version-check -e ".[dev]"
 	touch $@ .venv/plan.done
 
+$(READER): tests/readers/package.json
+	npm install --silent --prefix tests/readers
+	touch $@
+
 clean:
-	rm -rf .venv build dist *.egg-info plans
+	rm -rf tests/readers/node_modules .venv build dist *.egg-info plans

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 import click
 
 __all__ = ["batch_command"]
@@ -21,6 +23,19 @@ __all__ = ["batch_command"]
     help="Work limit, a count: rounds of choosing and placing; few end sooner with a plan that may be worse.",
 )
 @click.option(
+    "--dxf",
+    "dialect",
+    type=click.Choice(["R2000", "R12"], case_sensitive=False),
+    default="R2000",
+    show_default=True,
+    help="DXF version; R12 has lines and arcs only, for old controllers.",
+)
+@click.option(
+    "--dxf-units",
+    type=click.Choice(["in", "mm"]),
+    help="What one unit of the DXF drawings is; without it the unit of the job.",
+)
+@click.option(
     "--paper", default="a4", show_default=True, metavar="SIZE", help="Paper of the packets: a4 or letter."
 )
 @click.option("--solid", is_flag=True, help="Also write top.step, top.glb and top.stl of each job.")
@@ -31,14 +46,16 @@ def batch_command(
     force: bool,
     as_json: bool,
     rounds: int,
+    dialect: Literal["R2000", "R12"],
+    dxf_units: Literal["in", "mm"] | None,
     paper: str,
     solid: bool,
 ) -> int:
     """Plan the jobs in all FILEs together: every offcut, board and board for sale is there for all of them.
 
     Prints what to buy, which strips go from job to job, and what is proven. With --out it writes batch.json,
-    strips.csv and one folder for each job with the files of edgewright plan, all or none. While a stop is open in
-    any job, or there is no plan, nothing is written and the exit code is 1.
+    strips.csv, tables.xlsx, one packet.pdf for all, and a folder for each job with the files of edgewright plan, all or
+    none. While a stop is open in any job, or there is no plan, nothing is written and the exit code is 1.
     """
     from dataclasses import replace
 
@@ -76,12 +93,17 @@ def batch_command(
                     say(f"{PLAN_IN_HAND}, but it was not proven yet: --rounds 1 ends sooner", err=True)
                 raise
         if out is not None and batch.ready:
-            written = batch_files(batch, paper=sheet, solid=solid, progress=progress)
+            written = batch_files(
+                batch, dialect=dialect, dxf_units=dxf_units, paper=sheet, solid=solid, progress=progress
+            )
     text = json_text(batch_json(batch, sorted(written)))
     where = ""
     if written and out is not None:
         write_folder(out, written | {"batch.json": f"{text}\n".encode("ascii")}, force=force)
-        where = f"Written into {printable(out)}: batch.json, strips.csv and a folder for each job."
+        where = (
+            f"Written into {printable(out)}: batch.json, strips.csv, tables.xlsx, packet.pdf and a folder for each "
+            "job."
+        )
     elif out is not None:
         where = f"Nothing is written into {printable(out)}."
     say(text if as_json else batch_summary(batch, screen_width(), where))

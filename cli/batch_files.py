@@ -1,39 +1,36 @@
-"""Files of a batch: ``batch.json``, ``strips.csv`` and a folder for each job."""
+"""Files of a batch: ``batch.json``, ``strips.csv``, ``tables.xlsx``, one ``packet.pdf`` and a folder for each job."""
 
 from __future__ import annotations
 
-import re
-import unicodedata
 from collections.abc import Callable, Iterator
 from typing import Any, Final
 
 from edgewright import __version__
-from edgewright.cli.csv_text import csv_text
-from edgewright.cli.cuts_csv import exact_mm
+from edgewright.cli.batch_packet import batch_packet_pdf
+from edgewright.cli.batch_strips import strip_cuts
 from edgewright.cli.output import BATCH_FORMAT
 from edgewright.cli.packet import Paper
-from edgewright.compass import ends_of
+from edgewright.cli.table import Column, Row, Table, length, lengths, numbers, table, texts
+from edgewright.cli.table_csv import table_csv
+from edgewright.cli.table_xlsx import tables_xlsx
 from edgewright.cutlist.batch.batch import Batch
-from edgewright.cutlist.batch.job_plans import local_name
-from edgewright.cutlist.batch.model import BatchJob, CutStick
-from edgewright.display import show_ticks
+from edgewright.cutlist.batch.model import BatchJob
+from edgewright.display import show_as, shown_ticks
+from edgewright.drawing.dxf import Dialect
+from edgewright.drawing.reference import FileUnits
+from edgewright.file_names import file_word
 from edgewright.ticks import TICKS_PER_MM
+from edgewright.units import Units
 
-__all__ = ["STRIP_COLUMNS", "batch_files", "batch_json", "folder_name", "stick_name", "strips_csv"]
+__all__ = ["batch_files", "batch_json", "folder_name", "strip_columns", "strips_table"]
 
 VERSION: Final = 1
-STRIP_COLUMNS: Final = (
-    *("stick", "strip", "strip_width", "strip_width_mm", "strip_length", "strip_length_mm", "measured_from"),
-    *("step", "piece", "job", "job_title", "from", "to", "from_mm", "to_mm", "stop", "stop_mm", "batch_code"),
-)
 _LONGEST_FOLDER: Final = 40
 
 
 def folder_name(job: BatchJob) -> str:
     """Name of a job's folder: number and title in small letters, digits and underscores."""
-    plain = unicodedata.normalize("NFKD", job.job.info.title).encode("ascii", "ignore").decode().lower()
-    title = re.sub(r"[^a-z0-9]+", "_", plain).strip("_")[:_LONGEST_FOLDER].rstrip("_")
-    return f"{job.number}_{title or 'job'}"
+    return f"{job.number}_{file_word(job.job.info.title, _LONGEST_FOLDER) or 'job'}"
 
 
 def batch_json(batch: Batch, files: list[str]) -> dict[str, Any]:
@@ -69,7 +66,13 @@ def batch_json(batch: Batch, files: list[str]) -> dict[str, Any]:
 
 
 def batch_files(
-    batch: Batch, *, paper: Paper, solid: bool, progress: Callable[[str], None] = lambda words: None
+    batch: Batch,
+    *,
+    dialect: Dialect,
+    dxf_units: FileUnits | None,
+    paper: Paper,
+    solid: bool,
+    progress: Callable[[str], None] = lambda words: None,
 ) -> dict[str, bytes]:
     """Everything but batch.json, by name; the files of a job lie in its folder.
 
@@ -81,68 +84,65 @@ def batch_files(
     from edgewright.cli.plan_files import plan_files
     from edgewright.cli.plan_json import json_text, plan_dict
 
-    files = {"strips.csv": strips_csv(batch).encode("utf-8")}
+    strips = strips_table(batch)
+    files = {
+        "strips.csv": table_csv(strips).encode("utf-8"),
+        "tables.xlsx": tables_xlsx(
+            (strips,), title=f"Batch of {len(batch.jobs)} jobs", code=batch.code, status="ready", paper=paper
+        ),
+    }
     for job, plan in zip(batch.jobs, batch.plans, strict=True):
         progress(f"drawing the sheets of {job.name}")
         folder = folder_name(job)
-        own, _ = plan_files(plan, dialect="R2000", paper=paper, solid=solid)
+        own, _ = plan_files(plan, dialect=dialect, dxf_units=dxf_units, paper=paper, solid=solid)
         own["plan.json"] = f"{json_text(plan_dict(plan, sorted(own)))}\n".encode("ascii")
         files |= {f"{folder}/{name}": content for name, content in own.items()}
+    progress("drawing the packet of the batch")
+    files["packet.pdf"] = batch_packet_pdf(batch, paper)
     return files
 
 
-def stick_name(batch: Batch, one: CutStick) -> str:
-    """A stick in words: a board by its name, an offcut with the job it comes off."""
-    name = local_name(one.stick.id)
-    return f"{name} of {batch.jobs[one.stick.job - 1].name}" if one.stick.job else name
+def strip_columns(units: Units) -> tuple[tuple[Column, ...], ...]:
+    """Columns of the list of strips."""
+    return (
+        texts("stick", "strip"),
+        lengths(units, "strip_width", "strip_length"),
+        texts("measured_from"),
+        numbers("step"),
+        texts("piece"),
+        numbers("job"),
+        texts("job_title"),
+        lengths(units, "from", "to", "stop"),
+        texts("batch_code"),
+    )
 
 
-def strips_csv(batch: Batch) -> str:
+def strips_table(batch: Batch) -> Table:
     """Every strip that is cut, its pieces in the order in which they are parted off, and whose they are.
 
     Positions run along the strip as ripped, from the end named; stops are the lengths of the pieces. The part that lies
     farthest from that end is cut first.
-
-    References
-    ----------
-    RFC 4180.
     """
-    return csv_text(STRIP_COLUMNS, _strip_rows(batch))
+    return table("strips", strip_columns(batch.jobs[0].job.units), _strip_rows(batch))
 
 
-def _strip_rows(batch: Batch) -> Iterator[dict[str, object]]:
-    assert batch.layout is not None
+def _strip_rows(batch: Batch) -> Iterator[Row]:
     units = batch.jobs[0].job.units
-    for one in batch.layout.cut:
-        for strip in one.strips:
-            lanes = {lane.id for lane in strip.lanes}
-            pieces = [
-                (run.job, run.lane.trim_start_ticks + piece.lane_start_ticks, piece)
-                for run in batch.layout.runs
-                if run.lane.id in lanes
-                for piece in run.placed
-            ]
-            end = f"{ends_of(one.stick.side)[0]} end" if one.stick.side else "marked end"
-            lane = strip.lanes[0]
-            for step, (number, start, piece) in enumerate(sorted(pieces, key=lambda p: -p[1]), 1):
-                stop = start + piece.length_ticks
-                yield {
-                    "stick": stick_name(batch, one),
-                    "strip": local_name(strip.name),
-                    "strip_width": show_ticks(lane.width_ticks, units),
-                    "strip_width_mm": exact_mm(lane.width_ticks),
-                    "strip_length": show_ticks(lane.raw_ticks, units),
-                    "strip_length_mm": exact_mm(lane.raw_ticks),
-                    "measured_from": end,
-                    "step": step,
-                    "piece": local_name(piece.id),
-                    "job": number,
-                    "job_title": batch.jobs[number - 1].job.info.title,
-                    "from": show_ticks(start, units),
-                    "to": show_ticks(stop, units),
-                    "from_mm": exact_mm(start),
-                    "to_mm": exact_mm(stop),
-                    "stop": show_ticks(piece.length_ticks, units),
-                    "stop_mm": exact_mm(piece.length_ticks),
-                    "batch_code": batch.code,
-                }
+    for cut in strip_cuts(batch):
+        start, end = cut.start_ticks, cut.end_ticks
+        at, wide = (shown_ticks(ticks, units) for ticks in (start, cut.length_ticks))
+        yield {
+            "stick": cut.stick,
+            "strip": cut.strip,
+            **length("strip_width", cut.width_ticks, units),
+            **length("strip_length", cut.strip_length_ticks, units),
+            "measured_from": cut.measured_from,
+            "step": cut.step,
+            "piece": cut.piece,
+            "job": cut.job,
+            "job_title": batch.jobs[cut.job - 1].job.info.title,
+            **length("from", start, units, show_as(at, start, units)),
+            **length("to", end, units, show_as(at + wide, end, units)),
+            **length("stop", cut.length_ticks, units),
+            "batch_code": batch.code,
+        }

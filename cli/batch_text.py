@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterator
 
-from edgewright.cli.batch_files import folder_name, stick_name
+from edgewright.cli.batch_files import folder_name
+from edgewright.cli.batch_strips import boards_to_buy, stick_name
 from edgewright.cli.summary import NOT_FOR_CUTTING, stage_words
 from edgewright.cli.text import heading, paragraph, rows
 from edgewright.cutlist.batch.batch import Batch
@@ -55,24 +55,11 @@ def _job_lines(batch: Batch, width: int) -> list[str]:
 
 
 def _buying_lines(batch: Batch, width: int) -> list[str]:
-    assert batch.layout is not None
-    units = batch.jobs[0].job.units
-    bought = Counter(
-        (one.stick.name, one.stick.length, one.stick.width, one.stick.price_cents)
-        for one in batch.layout.cut
-        if one.stick.source == "for sale"
-    )
-    if not bought:
+    lines = boards_to_buy(batch)
+    if not lines:
         return [*heading("boards to buy"), *paragraph("none", width, 2)]
-    pairs = [
-        (
-            f"{count} x {name}",
-            f"{show_ticks(wide, units)} x {show_ticks(long, units)}, {cents / 100:.2f} each",
-        )
-        for (name, long, wide, cents), count in bought.items()
-    ]
-    total = sum(cents * count for (*_, cents), count in bought.items()) / 100
-    return heading("boards to buy for all jobs") + rows([*pairs, ("in all", f"{total:.2f}")], width)
+    pairs = [(f"{many} {board}", price) if board else (many, price) for many, board, price in lines]
+    return heading("boards to buy for all jobs") + rows(pairs, width)
 
 
 def _stick_lines(batch: Batch, width: int) -> Iterator[str]:

@@ -148,13 +148,14 @@ def care_words(coats: int) -> str:
     """When the table may be used, counted from the last coat, and what to mind until then."""
     last = "the coat" if coats == 1 else f"the last of {coats} coats"
     return (
-        f"Light use {_days(trade.LIGHT_USE_AFTER)} after {last} of resin, full use after "
-        f"{_days(trade.FULL_USE_AFTER)}; some resins need {trade.FULL_USE_LONGEST.value} days until they are fully "
+        f"Light use {_days(trade.LIGHT_USE_AFTER, hours=24)} after {last} of resin, full use after "
+        f"{_days(trade.FULL_CURE_AFTER)}; some resins need {trade.FULL_USE_LONGEST.value} days until they are fully "
         "hard. Until full use: nothing hot, no cloth, wrapping or wet thing left lying on it. The resin's own data "
         "sheet has the last word."
     )
 
 
-def _days(span: Default[tuple[int, int]]) -> str:
-    low, high = span.value
+def _days(span: Default[tuple[int, int]], hours: int = 1) -> str:
+    """A span in days, of a default in units of so many to a day."""
+    low, high = (time // hours for time in span.value)
     return f"{low} to {high} days"

@@ -18,6 +18,7 @@ import click
 
 from edgewright.cli import stopping
 from edgewright.errors import CheckError, EdgewrightError, JobError, OutputError
+from edgewright.text_direction import unturned
 from edgewright.unit_words import printable
 
 __all__ = [
@@ -109,7 +110,7 @@ def quiet_stdout() -> None:
 
 def say(text: str, *, err: bool = False) -> None:
     """Print to standard output (or error) in its own encoding; click would write UTF-8 to an ASCII terminal."""
-    (sys.stderr if err else sys.stdout).write(text + "\n")
+    (sys.stderr if err else sys.stdout).write(unturned(text) + "\n")
 
 
 def _spelled(error: UnicodeError) -> tuple[str, int]:

@@ -111,6 +111,7 @@ def _qr(text: str) -> tuple[str, float]:
     """SVG of a QR code with its quiet zone, and its side on paper (mm)."""
     import segno
 
-    made = segno.make(text, micro=False, error="l", boost_error=False, encoding="utf-8")
+    # any of the eight masks can be read; to look for the best one takes five times as long
+    made = segno.make(text, micro=False, error="l", boost_error=False, encoding="utf-8", mask=0)
     side = (made.symbol_size(border=0)[0] + 2 * _QUIET) * MODULE_MM
     return made.svg_inline(border=_QUIET, omitsize=True, svgclass=None, lineclass=None), round(side, 3)

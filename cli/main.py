@@ -16,6 +16,7 @@ try:
 
     from edgewright import __version__
     from edgewright.cli.ask_command import ask_command
+    from edgewright.cli.audit_command import audit_command
     from edgewright.cli.batch_command import batch_command
     from edgewright.cli.check_command import check_command
     from edgewright.cli.compare_command import compare_command
@@ -91,6 +92,7 @@ for _command in (
     batch_command,
     prove_command,
     schema_command,
+    audit_command,
 ):
     main.add_command(_command)
 

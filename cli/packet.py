@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final, Literal
 
@@ -13,7 +14,7 @@ from edgewright.errors import CheckError, InputError
 if TYPE_CHECKING:
     from edgewright.cutlist.shaped_plan import ShapedPlan
 
-__all__ = ["PAPERS", "Paper", "customer_pdf", "packet_pages", "packet_pdf", "paper_named"]
+__all__ = ["PAPERS", "Paper", "customer_pdf", "packet_pages", "packet_pdf", "paper_named", "typeset"]
 
 Paper = Literal["a4", "us-letter"]
 #: What a person may ask for, and the typesetter's word for it.
@@ -46,17 +47,17 @@ def packet_pdf(plan: Plan | ShapedPlan, paper: Paper = "a4") -> bytes:
     CheckError
         If the typesetter refuses the sheets or warns: a defect of this program.
     """
-    return _set(_data(plan, paper), "pdf")[0]
+    return typeset(_data(plan, paper), "pdf")[0]
 
 
 def customer_pdf(plan: Plan | ShapedPlan, paper: Paper = "a4") -> bytes:
     """The customer's page of the packet by itself, to hand over, as PDF bytes; see `packet_pdf`."""
-    return _set(packet_frame(plan, paper), "pdf", template="customer_alone.typ")[0]
+    return typeset(packet_frame(plan, paper), "pdf", template="customer_alone.typ")[0]
 
 
 def packet_pages(plan: Plan | ShapedPlan, paper: Paper = "a4", *, ppi: float = 100.0) -> tuple[bytes, ...]:
     """The pages of the packet as PNG pictures, at so many dots an inch."""
-    return _set(_data(plan, paper), "png", ppi)
+    return typeset(_data(plan, paper), "png", ppi)
 
 
 def _data(plan: Plan | ShapedPlan, paper: str) -> dict[str, Any]:
@@ -67,12 +68,24 @@ def _data(plan: Plan | ShapedPlan, paper: str) -> dict[str, Any]:
     return shaped_packet_data(plan, paper)
 
 
-def _set(
-    content: dict[str, Any],
+def typeset(
+    content: Mapping[str, Any],
     form: Literal["pdf", "png"],
     ppi: float | None = None,
-    template: str = "packet.typ",
+    *,
+    template: str = "main.typ",
+    tags: bool = True,
 ) -> tuple[bytes, ...]:
+    """A packet as one PDF or as pictures of its pages, from what stands in it: the data of a job or of a batch.
+
+    ``tags`` say in a PDF what is a head, a table or a picture, for those who have it read out; of many pages they make
+    the greater part of the file.
+
+    Raises
+    ------
+    CheckError
+        If the typesetter refuses the sheets or warns: a defect of this program.
+    """
     import typst
 
     data = json.dumps(content, ensure_ascii=False)
@@ -87,7 +100,7 @@ def _set(
             ignore_system_fonts=True,
             sys_inputs={"data": data},
         )
-        made, warnings = compiler.compile_with_warnings(format=form, ppi=ppi, timestamp=0)
+        made, warnings = compiler.compile_with_warnings(format=form, ppi=ppi, timestamp=0, pdf_tags=tags)
     except typst.TypstError as error:
         raise CheckError(f"the packet could not be set, please report this: {error.message}") from error
     if warnings:

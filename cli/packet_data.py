@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any, Final
 
-from edgewright.cautions import CAUTIONS, working_times
+from edgewright.cautions import CAUTIONS
 from edgewright.cli.as_cut_rows import as_cut_rows
+from edgewright.cli.cards import NO_CARDS, cards
 from edgewright.cli.chapters import chapter, table
 from edgewright.cli.customer_page import customer_data
-from edgewright.cli.cuts_csv import attached_words
+from edgewright.cli.cuts_table import attached_words
 from edgewright.cli.label_cells import label_sheet
 from edgewright.cli.packet_figures import picture_figure, sheet_figures
 from edgewright.cli.packet_lists import (
@@ -38,7 +39,7 @@ from edgewright.units import Units
 if TYPE_CHECKING:
     from edgewright.cutlist.shaped_plan import ShapedPlan
 
-__all__ = ["PROOF_NOTE", "packet_data", "packet_frame"]
+__all__ = ["PROOF_NOTE", "packet_data", "packet_frame", "title_block"]
 
 #: Said beside every proof on paper.
 PROOF_NOTE: Final = (
@@ -50,13 +51,19 @@ _FIELD: Final = 10
 _TITLES: Final = {"stop": "Stops", "warn": "Warnings", "note": "Notes"}
 
 
-def packet_data(plan: Plan, paper: str) -> dict[str, Any]:
-    """All texts, rows and figures of the packet; every value is a string, a number, a list or None."""
+def packet_data(plan: Plan, paper: str, *, alone: bool = True) -> dict[str, Any]:
+    """All texts, rows and figures of the packet; every value is a string, a number, a list or None.
+
+    A job that does not stand ``alone`` goes without picture, cards and the customer's page: they are in its own packet.
+    """
     shortage = plan.cut_plan.shortage
     return packet_frame(
-        plan, paper, [f"No plan: {shortage.sentence}.", shortage.buy_sentence] if shortage else []
+        plan,
+        paper,
+        [f"No plan: {shortage.sentence}.", shortage.buy_sentence] if shortage else [],
+        alone=alone,
     ) | {
-        "picture": picture_figure(plan),
+        "picture": picture_figure(plan) if alone else None,
         "sizes": _sizes(plan),
         "widths": _widths(plan),
         "proofs": _proofs(plan),
@@ -76,7 +83,9 @@ def packet_data(plan: Plan, paper: str) -> dict[str, Any]:
     }
 
 
-def packet_frame(plan: Plan | ShapedPlan, paper: str, no_plan: Sequence[str] = ()) -> dict[str, Any]:
+def packet_frame(
+    plan: Plan | ShapedPlan, paper: str, no_plan: Sequence[str] = (), *, alone: bool = True
+) -> dict[str, Any]:
     """What every packet has: title, verdict, findings, quantities and cautions; all that a kind of top adds is empty.
 
     Parameters
@@ -87,8 +96,10 @@ def packet_frame(plan: Plan | ShapedPlan, paper: str, no_plan: Sequence[str] = (
         Name of the paper size.
     no_plan
         Sentences that tell why there is no cut plan, if there is none.
+    alone
+        False in the packet of a batch, where cards and the customer's page are left out.
     """
-    job, takeoff = plan.job, plan.takeoff
+    job, takeoff, made = plan.job, plan.takeoff, cards(plan) if alone else None
     title = printable(job.info.title)
     return {
         "paper": paper,
@@ -98,7 +109,7 @@ def packet_frame(plan: Plan | ShapedPlan, paper: str, no_plan: Sequence[str] = (
         "heading": title,
         "code": plan.code,
         "ready": plan.ready,
-        "title-block": _title_block(job),
+        "title-block": title_block(job),
         "verdict": [] if plan.ready else [*no_plan, *_see_stops(plan.findings)],
         "picture": None,
         "sizes": [],
@@ -118,8 +129,9 @@ def packet_frame(plan: Plan | ShapedPlan, paper: str, no_plan: Sequence[str] = (
         "buy": [[t.group, t.containers] for t in (takeoff.totals if takeoff else ()) if t.containers],
         "notes": list(takeoff.notes) if takeoff else [],
         "cautions": [[c.topic, f"{c.text} {c.defer}"] for c in CAUTIONS],
-        "times": [[t.step, t.text] for t in working_times(job.units)],
-        "customer": customer_data(plan, paper),
+        "customer": customer_data(plan, paper) if alone else None,
+        "cards": made,
+        "no-cards": "" if made or not alone else NO_CARDS,
         "labels": [],
         "label-size": label_sheet(job),
     }
@@ -155,7 +167,7 @@ def _sizes(plan: Plan) -> list[list[str]]:
     ]
 
 
-def _title_block(job: AnyJob) -> list[list[str]]:
+def title_block(job: AnyJob) -> list[list[str]]:
     """Caption and text of the title block's fields that a job gives; what is left out stays blank, to be written in.
 
     References
@@ -186,9 +198,9 @@ def _finding_groups(findings: tuple[Finding, ...]) -> list[dict[str, Any]]:
 
 def _finding(finding: Finding) -> dict[str, str | None]:
     return {
-        "head": f"{finding.number}  {finding.title}, {finding.place.replace('_', '-')}",
-        "figures": finding.figures,
-        "change": finding.change,
+        "head": printable(f"{finding.number}  {finding.title}, {finding.place.replace('_', '-')}"),
+        "figures": printable(finding.figures),
+        "change": printable(finding.change),
         "overridden": printable(finding.overridden) if finding.overridden else None,
     }
 

@@ -2,28 +2,30 @@
 
 from __future__ import annotations
 
-from typing import Any, Final
+from typing import TYPE_CHECKING, Any, Final
 
+from edgewright.cli.finished_picture import finished_picture
+from edgewright.cli.printable import shown
 from edgewright.cutlist.plan import Plan
 from edgewright.cutlist.sheets.kerf_detail import kerf_figure
 from edgewright.cutlist.sheets.stick_sheet import stick_figures
 from edgewright.cutlist.sheets.strip_map_sheet import strip_map_figures
 from edgewright.cutlist.sheets.trim_sheet import trim_figures
-from edgewright.cutlist.solid_spec import solid_spec
-from edgewright.design.picture import picture
 from edgewright.drawing.lettering import FONT
 from edgewright.drawing.svg import drawn_box, svg_text
 from edgewright.drawing.view import View
 
-__all__ = ["BOX", "finished_picture", "picture_figure", "placed_figure", "sheet_figures"]
+if TYPE_CHECKING:
+    from edgewright.cutlist.shaped_plan import ShapedPlan
+
+__all__ = ["picture_figure", "placed_figure", "sheet_figures"]
 
 #: What a figure may fill on a page of either paper, mm.
-BOX: Final = (180.0, 205.0)
+_BOX: Final = (180.0, 205.0)
 #: Height that a page has for a figure, mm.
 _PAGES: Final = {"a4": 251.0, "us-letter": 233.0}
 #: Height of the figure of the test cut; the cut list stands below it.
 _TEST_CUT: Final = 170.0
-_PICTURE: Final = (180.0, 92.0)
 
 
 def sheet_figures(plan: Plan, paper: str) -> list[dict[str, Any]]:
@@ -37,10 +39,10 @@ def sheet_figures(plan: Plan, paper: str) -> list[dict[str, Any]]:
     """
     if not plan.ready:
         return []
-    page = (BOX[0], _PAGES[paper])
+    page = (_BOX[0], _PAGES[paper])
     groups = (
         *(("cut sheet", [view]) for view in trim_figures(plan, page)),
-        ("cut list", kerf_figure(plan, (BOX[0], _TEST_CUT))),
+        ("cut list", kerf_figure(plan, (_BOX[0], _TEST_CUT))),
         *(("strip map", [view]) for view in strip_map_figures(plan, page)),
         ("crosscuts", stick_figures(plan, page)),
     )
@@ -49,20 +51,9 @@ def sheet_figures(plan: Plan, paper: str) -> list[dict[str, Any]]:
     ]
 
 
-def picture_figure(plan: Plan) -> dict[str, Any] | None:
+def picture_figure(plan: Plan | ShapedPlan) -> dict[str, Any] | None:
     """Picture of the finished top with its strips drawn apart; None where the profile does not exist."""
     return None if plan.design.profile is None else placed_figure(finished_picture(plan))
-
-
-def finished_picture(plan: Plan) -> View:
-    """Picture of the finished top, its strips drawn apart below it, on paper mm."""
-    spec = solid_spec(plan.design, plan.cut_plan)
-    return picture(spec, plan.job.info.title, plies=_plies(plan), paper=_PICTURE)
-
-
-def _plies(plan: Plan) -> int:
-    """Plies to hint at on the edge of plywood; more than can be told apart would be grey."""
-    return 3 if plan.job.top.material == "plywood" else 0
 
 
 def placed_figure(view: View) -> dict[str, Any]:
@@ -70,7 +61,7 @@ def placed_figure(view: View) -> dict[str, Any]:
     box = drawn_box(view)
     svg = svg_text(view, title=view.title, description=view.title, box=box)
     # The typesetter files the condensed face under its family.
-    svg = svg.replace(FONT, FONT.removesuffix(" Condensed"))
+    svg = shown(svg.replace(FONT, FONT.removesuffix(" Condensed")))
     return {
         "svg": svg,
         "width": round(box[2] - box[0], 4),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any, Final
 
-from edgewright.cli.cuts_csv import operation_words
+from edgewright.cli.cuts_table import operation_words
 from edgewright.cli.label_cells import from_words, label_cell, size_words
 from edgewright.cli.printable import printable
 from edgewright.compass import ends_of
@@ -12,7 +12,10 @@ from edgewright.cutlist.grain import grain_under
 from edgewright.cutlist.model import CutPlan, Piece, RingSide
 from edgewright.cutlist.plan import Plan
 from edgewright.cutlist.sequence import fence_settings
-from edgewright.display import marked_run, show_mm, show_ticks
+from edgewright.cutlist.shown_cuts import shown_cut
+from edgewright.cutlist.shown_lanes import lanes_of, shown_lane, stop_text
+from edgewright.cutlist.shown_rests import shown_remnant
+from edgewright.display import show_mm, show_ticks
 
 __all__ = ["crosscut_rows", "cut_rows", "fence_rows", "label_cells", "remnant_rows", "stop_rows"]
 
@@ -27,22 +30,14 @@ def cut_rows(plan: Plan) -> list[list[str]]:
     units = plan.job.units
     found = []
     for cut in plan.cut_plan.cuts:
-        at = [cut.keep_ticks, cut.kerf_end_ticks]
-        if cut.offcut_width_ticks:
-            at.append(cut.panel_before_ticks)
-        places, widths = marked_run(at, units)
-        off = (
-            f"{widths[1]} x {show_ticks(cut.offcut_length_ticks, units)}"
-            if cut.offcut_width_ticks
-            else "dust only"
-        )
+        shown = shown_cut(cut, units)
+        off = f"{shown.width} x {show_ticks(cut.offcut_length_ticks, units)}" if shown.width else "dust only"
         gives = f": {cut.yields}" if cut.yields else ""
         found.append(
             [
                 f"{cut.number} {cut.kind} {cut.side}",
                 f"{cut.datum_edge} {cut.datum} edge",
-                *(place.removesuffix(f" {units}") for place in places[:2]),
-                show_ticks(cut.guide_ticks, units, unit=False),
+                *(text.removesuffix(f" {units}") for text in (shown.keep, shown.kerf_end, shown.guide)),
                 f"{off}{gives}",
             ]
         )
@@ -81,15 +76,16 @@ def crosscut_rows(plan: Plan) -> list[list[str]]:
     """Crosscuts: strip, piece, stop, length, kind of cut, how it is held."""
     if not plan.ready:
         return []
-    units = plan.job.units
+    units, lanes = plan.job.units, lanes_of(plan.cut_plan)
     found = []
     for cut in plan.crosscuts:
+        shown = shown_lane(plan.cut_plan, lanes[cut.lane_id], units)
         held = _BY_HAND if cut.held.startswith("by hand") else _CLAMPED
         found.append(
             [
                 printable(cut.lane_id),
                 cut.piece_id or f"{cut.raw_end} end",
-                show_ticks(cut.stop_ticks, units, unit=False),
+                stop_text(shown, cut, units).removesuffix(f" {units}"),
                 show_ticks(cut.length_ticks, units, unit=False) if cut.piece_id else "",
                 operation_words(cut).removeprefix("crosscut "),
                 held,
@@ -102,10 +98,8 @@ def remnant_rows(plan: Plan) -> list[list[str]]:
     """What goes back to the rack: name, width, length."""
     if not plan.ready:
         return []
-    units = plan.job.units
     return [
-        [printable(r.id), show_ticks(r.width_ticks, units), show_ticks(r.length_ticks, units)]
-        for r in plan.cut_plan.remnants
+        [printable(r.id), *shown_remnant(plan.cut_plan, r, plan.job.units)] for r in plan.cut_plan.remnants
     ]
 
 

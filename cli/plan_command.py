@@ -25,18 +25,30 @@ Dialect = Literal["R2000", "R12"]
     help="DXF version; R12 has lines and arcs only, for old controllers.",
 )
 @click.option(
+    "--dxf-units",
+    type=click.Choice(["in", "mm"]),
+    help="What one unit of the DXF drawings is; without it the unit of the job.",
+)
+@click.option(
     "--paper", default="a4", show_default=True, metavar="SIZE", help="Paper of the packet: a4 or letter."
 )
 @click.option("--no-solid", is_flag=True, help="Leave out top.step, top.glb and top.stl.")
 def plan_command(
-    file: str, out: str | None, force: bool, as_json: bool, dialect: Dialect, paper: str, no_solid: bool
+    file: str,
+    out: str | None,
+    force: bool,
+    as_json: bool,
+    dialect: Dialect,
+    dxf_units: Literal["in", "mm"] | None,
+    paper: str,
+    no_solid: bool,
 ) -> int:
     """Plan the job in FILE: saw cuts, strips, sheets and quantities.
 
-    Prints a summary. With --out it writes packet.pdf, customer.pdf, cut.dxf, cuts.csv, quantities.csv, top.step,
-    top.glb, top.stl and plan.json, all or none; of a top with an outline pieces.csv instead of cuts.csv. While a stop
-    is open or there is no plan, only packet.pdf, customer.pdf, quantities.csv and a plan.json without any cut are
-    written, marked NOT FOR CUTTING, and the exit code is 1.
+    Prints a summary. With --out it writes packet.pdf, customer.pdf, the folders dxf and svg, cuts.csv, pieces.csv,
+    quantities.csv, tables.xlsx, top.step, top.glb, top.stl and plan.json, all or none; of an old top with an outline no
+    cuts.csv. While a stop is open or there is no plan, only packet.pdf, customer.pdf, quantities.csv, tables.xlsx and a
+    plan.json without any cut are written, marked NOT FOR CUTTING, and the exit code is 1.
     """
     from edgewright.cli.any_output import any_dict, any_summary
     from edgewright.cli.guard import say
@@ -61,7 +73,9 @@ def plan_command(
             from edgewright.cli.plan_files import plan_files
 
             progress("drawing the sheets and building the solid")
-            files, left_out = plan_files(result, dialect=dialect, paper=sheet, solid=not no_solid)
+            files, left_out = plan_files(
+                result, dialect=dialect, dxf_units=dxf_units, paper=sheet, solid=not no_solid
+            )
     names = sorted(files)
     text = json_text(any_dict(result, names))
     if out is not None:

@@ -4,24 +4,27 @@ from __future__ import annotations
 
 import tempfile
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 from edgewright.cli.packet import Paper
 from edgewright.cutlist.plan import Plan
 from edgewright.drawing.dxf import Dialect
+from edgewright.drawing.reference import FileUnits
 
 if TYPE_CHECKING:
     from edgewright.cutlist.shaped_plan import ShapedPlan
     from edgewright.design.solid_figures import SolidSpec
-    from edgewright.drawing.view import View
 
 __all__ = ["plan_files"]
 
+#: Tables that are files of their own too.
+_LISTS: Final = ("cuts", "pieces", "quantities")
+
 
 def plan_files(
-    plan: Plan | ShapedPlan, *, dialect: Dialect, paper: Paper, solid: bool
+    plan: Plan | ShapedPlan, *, dialect: Dialect, dxf_units: FileUnits | None, paper: Paper, solid: bool
 ) -> tuple[dict[str, bytes], tuple[str, ...]]:
-    """Everything but plan.json, and what was left out and why.
+    """Everything but plan.json, and what was left out and why; ``dxf_units`` None are the job's.
 
     While NOT FOR CUTTING there is nothing one could cut by: the quantities, a marked packet and a marked page for the
     customer only.
@@ -32,9 +35,9 @@ def plan_files(
         If a drawing or the packet fails its own check.
     """
     if not plan.ready:
-        return _sheets(plan, dialect, paper), ()
+        return _sheets(plan, dialect, dxf_units, paper), ()
     if not solid:
-        return _sheets(plan, dialect, paper), ()
+        return _sheets(plan, dialect, dxf_units, paper), ()
     try:
         folder = tempfile.TemporaryDirectory(prefix="edgewright-")
     except OSError as error:
@@ -42,19 +45,19 @@ def plan_files(
             f"top.step, top.glb and top.stl are left out: no temporary folder can be written ({error.strerror}); "
             "set TMPDIR to one that can"
         )
-        return _sheets(plan, dialect, paper), (why,)
+        return _sheets(plan, dialect, dxf_units, paper), (why,)
     with folder as name:
-        return _with_solid(plan, Path(name), dialect, paper)
+        return _with_solid(plan, Path(name), dialect, dxf_units, paper)
 
 
 def _with_solid(
-    plan: Plan | ShapedPlan, folder: Path, dialect: Dialect, paper: Paper
+    plan: Plan | ShapedPlan, folder: Path, dialect: Dialect, dxf_units: FileUnits | None, paper: Paper
 ) -> tuple[dict[str, bytes], tuple[str, ...]]:
     from edgewright.cli.solid_process import start_solid
 
     building = start_solid(_solid(plan), folder, f"{plan.job.info.title} {plan.code}", stl=True)
     try:
-        files = _sheets(plan, dialect, paper)
+        files = _sheets(plan, dialect, dxf_units, paper)
         result = building.finish()
     except BaseException:
         building.cancel()
@@ -63,27 +66,32 @@ def _with_solid(
     return files, (result.problem,) if result.problem else ()
 
 
-def _sheets(plan: Plan | ShapedPlan, dialect: Dialect, paper: Paper) -> dict[str, bytes]:
+def _sheets(
+    plan: Plan | ShapedPlan, dialect: Dialect, dxf_units: FileUnits | None, paper: Paper
+) -> dict[str, bytes]:
     from edgewright.cli.packet import customer_pdf, packet_pdf
-    from edgewright.cli.quantities_file import quantities_file
-    from edgewright.drawing.audit import audit_view
-    from edgewright.drawing.dxf import dxf_text
-    from edgewright.errors import CheckError
+    from edgewright.cli.plan_json import status_of
+    from edgewright.cli.plan_tables import plan_tables
+    from edgewright.cli.table_csv import table_csv
+    from edgewright.cli.table_xlsx import tables_xlsx
 
+    tables = plan_tables(plan)
     files = {
-        "quantities.csv": quantities_file(plan).encode("utf-8"),
+        **{f"{one.name}.csv": table_csv(one).encode("utf-8") for one in tables if one.name in _LISTS},
+        "tables.xlsx": tables_xlsx(
+            tables, title=plan.job.info.title, code=plan.code, status=status_of(plan), paper=paper
+        ),
         "packet.pdf": packet_pdf(plan, paper),
         "customer.pdf": customer_pdf(plan, paper),
     }
     if not plan.ready:
         return files
-    views, lists = _cutting(plan)
-    faults = [fault for view in views for fault in audit_view(view)]
-    if faults:
-        listed = "; ".join(faults[:5])
-        raise CheckError(f"the drawing failed its check, so nothing is written; please report this: {listed}")
-    drawings = {f"{view.name}.dxf": dxf_text(view, plan.job.units, dialect).encode("ascii") for view in views}
-    return files | lists | drawings
+    from edgewright.cli.dxf_files import dxf_files
+    from edgewright.cli.plan_views import sheet_views
+    from edgewright.cli.svg_files import svg_files
+
+    drawings = dxf_files(plan, dxf_units or plan.job.units, dialect)
+    return files | drawings | svg_files(plan, tuple(sheet_views(plan)))
 
 
 def _solid(plan: Plan | ShapedPlan) -> SolidSpec:
@@ -95,26 +103,3 @@ def _solid(plan: Plan | ShapedPlan) -> SolidSpec:
     from edgewright.cutlist.shaped_solid import shaped_solid_spec
 
     return shaped_solid_spec(plan.design)
-
-
-def _cutting(plan: Plan | ShapedPlan) -> tuple[tuple[View, ...], dict[str, bytes]]:
-    """Cut drawing, of a new top that of its sheets too, and the lists that go with it."""
-    if isinstance(plan, Plan):
-        from edgewright.cli.cuts_csv import cuts_csv
-        from edgewright.cutlist.cut_view import cut_view
-
-        view = cut_view(plan.design, plan.cut_plan, plan.code)
-        return (view,), {"cuts.csv": cuts_csv(plan).encode("utf-8")}
-    from edgewright.cli.pieces_csv import pieces_csv
-    from edgewright.cutlist.shaped_cut_view import shaped_cut_view
-
-    views, lists = (
-        (shaped_cut_view(plan.design, plan.code),),
-        {"pieces.csv": pieces_csv(plan).encode("utf-8")},
-    )
-    if not plan.job.top.new:
-        return views, lists
-    from edgewright.cli.sheet_cuts_csv import sheet_cuts_csv
-    from edgewright.cutlist.new_top_view import sheets_view
-
-    return (*views, sheets_view(plan)), lists | {"cuts.csv": sheet_cuts_csv(plan).encode("utf-8")}

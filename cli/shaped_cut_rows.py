@@ -131,7 +131,7 @@ def router_rows(plan: ShapedPlan, offsets: str = "by the offsets below") -> list
             [
                 "rim",
                 "along a template",
-                f"draw the template {offsets}, or cut it by FINISHED_OUTLINE in cut.dxf; a flush bit's bearing runs "
+                f"draw the template {offsets}, or cut it by the template in the folder dxf; a flush bit's bearing runs "
                 "along it",
             ]
         )

@@ -7,7 +7,7 @@ from typing import Any, Final
 
 from edgewright.cli.chapters import PAGES, chapter, figure_room, table
 from edgewright.cli.packet_data import PROOF_NOTE, packet_frame
-from edgewright.cli.packet_figures import placed_figure
+from edgewright.cli.packet_figures import picture_figure
 from edgewright.cli.router_chapter import router_chapter
 from edgewright.cli.shaped_cut_rows import (
     cut_out_rows,
@@ -46,19 +46,16 @@ from edgewright.cli.shaped_wall_rows import (
 from edgewright.cli.sheet_rows import way_words
 from edgewright.cutlist.new_top_cuts import PANEL_HELD
 from edgewright.cutlist.shaped_plan import ShapedPlan
-from edgewright.cutlist.shaped_solid import shaped_solid_spec
 from edgewright.cutlist.sheets.kerf_section import kerf_section
 from edgewright.cutlist.sheets.layout_sheet import layout_figures
 from edgewright.cutlist.sheets.ring_sheet import ring_figures
 from edgewright.cutlist.sheets.tip_sheet import tip_figures
 from edgewright.cutlist.sheets.top_sheet import top_figures
-from edgewright.design.picture import picture
 from edgewright.drawing.view import View
 
-__all__ = ["shaped_packet_data", "shaped_picture"]
+__all__ = ["shaped_packet_data"]
 
 _TIPS: Final = (180.0, 200.0)
-_PICTURE: Final = (180.0, 92.0)
 #: Least height of the drawing of the top above its cuts (mm).
 _LEAST_SHEET: Final = 130.0
 
@@ -66,7 +63,7 @@ _LEAST_SHEET: Final = 130.0
 def shaped_packet_data(plan: ShapedPlan, paper: str) -> dict[str, Any]:
     """All texts, rows and figures of the packet; every value is a string, a number, a list or None."""
     return packet_frame(plan, paper) | {
-        "picture": None if plan.design.profile is None else placed_figure(shaped_picture(plan)),
+        "picture": picture_figure(plan),
         "sizes": [list(row) for row in size_rows(plan)],
         "chapters": [
             *_measured_chapter(plan),
@@ -79,12 +76,6 @@ def shaped_packet_data(plan: ShapedPlan, paper: str) -> dict[str, Any]:
         ],
         "labels": shaped_labels(plan),
     }
-
-
-def shaped_picture(plan: ShapedPlan) -> View:
-    """Picture of the finished top, the pieces of its build-up drawn apart below it, on paper mm."""
-    plies = 3 if plan.job.top.material == "plywood" else 0
-    return picture(shaped_solid_spec(plan.design), plan.job.info.title, plies=plies, paper=_PICTURE)
 
 
 def _measured_chapter(plan: ShapedPlan) -> list[dict[str, Any]]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import re
 from collections import Counter
+from collections.abc import Collection
 from typing import Final
 
 from edgewright.cli.proof_sums import counted_sum, stage_sum
@@ -12,15 +13,16 @@ from edgewright.cli.summary import stage_words
 from edgewright.cli.text import ticks_in_words
 from edgewright.cutlist.bench_cuts import CrossCut
 from edgewright.cutlist.check_guillotine_sums import sums_of_points
-from edgewright.cutlist.guillotine.model import Layout
 from edgewright.cutlist.shaped_bench import build_up_crosscuts, build_up_rips, lane_name
-from edgewright.cutlist.shaped_build_up import CutBlank, SegmentTrial
+from edgewright.cutlist.shaped_build_up import SegmentTrial
 from edgewright.cutlist.shaped_plan import ShapedPlan
 from edgewright.cutlist.shaped_stock import ShapedStick
 from edgewright.cutlist.sheets.square_places import square_places
+from edgewright.cutlist.shown_lanes import ShownLane, kerf_words
+from edgewright.cutlist.shown_stock import along_lanes, shown_stock_lanes, shown_stock_rest
 from edgewright.design.outline import Point
 from edgewright.design.trims.turned_rectangle import TurnedRectangle
-from edgewright.display import marked_run, show_area, show_mm, show_ticks
+from edgewright.display import show_area, show_mm, show_ticks
 from edgewright.ticks import TICK_MM
 from edgewright.units import Units
 
@@ -87,55 +89,30 @@ def lane_rows(plan: ShapedPlan) -> list[list[str]]:
     found = plan.build_up
     if found.layout is None:
         return []
-    units, kerf = plan.job.units, plan.job.saw.kerf.ticks_up()
+    units, lanes = plan.job.units, shown_stock_lanes(plan)
     sticks = {stick.stock.id: stick for stick in found.stock}
+    turned = {one.piece_id for one in found.cut if one.turned}
     rows = []
     for layout in found.layout.plan.layouts:
         stick = sticks[layout.stock_id]
-        name = stick.name(layout.copy)
+        long = show_ticks(along_lanes(stick, layout), units)
         for number, lane in enumerate(layout.lanes, start=1):
-            here = sorted(
-                (
-                    one
-                    for one in found.cut
-                    if (one.stock_id, one.copy, one.lane) == (layout.stock_id, layout.copy, number)
-                ),
-                key=lambda one: one.start,
-            )
-            long = _along(stick, layout)
-            rows.append(
-                [
-                    lane_name(name, number),
-                    show_ticks(lane.width, units),
-                    show_ticks(long, units),
-                    _run(here, long, kerf, units),
-                ]
-            )
+            name = lane_name(stick.name(layout.copy), number)
+            shown = lanes[layout.stock_id, layout.copy, number]
+            rows.append([name, show_ticks(lane.width, units), long, _run(shown, turned, plan)])
     return rows
 
 
-def _along(stick: ShapedStick, layout: Layout) -> int:
-    return stick.stock.length if layout.first == "length" else stick.stock.width
-
-
-def _run(here: list[CutBlank], long: int, kerf: int, units: Units) -> str:
-    """Blanks with their lengths and where each ends, then the rest."""
-    at, names = [0], []
-    for one in here:
-        if one.start > at[-1]:
-            at.append(one.start)
-            names.append("")
-        at.append(one.start + one.length)
-        names.append(f"{one.piece_id}{' across' if one.turned else ''}")
-    if long > at[-1] + kerf:
-        at += [at[-1] + kerf, long]
-        names += ["", "rest"]
-    places, sizes = marked_run(at, units)
-    return "; ".join(
-        f"{name} {size}" + ("" if name == "rest" else f", ends at {place}")
-        for name, size, place in zip(names, sizes, places[1:], strict=True)
-        if name
-    )
+def _run(lane: ShownLane, turned: Collection[str], plan: ShapedPlan) -> str:
+    """Blanks with their lengths and where each ends, then the rest; kerfs where they read otherwise than elsewhere."""
+    units, kerf = plan.job.units, plan.job.saw.kerf.ticks_up()
+    said = [
+        f"{part.name}{' across' if part.name in turned else ''} {part.text(units)}"
+        + ("" if part.name == "rest" else f", ends at {part.end_text(units)}")
+        for part in lane.parts
+        if part.name not in ("kerf", "dust")
+    ]
+    return "; ".join((*said, *kerf_words(lane, kerf, units)))
 
 
 def rip_rows(plan: ShapedPlan) -> list[list[str]]:
@@ -165,15 +142,16 @@ def held_rows(plan: ShapedPlan) -> list[list[str]]:
 
 def rack_rows(plan: ShapedPlan) -> list[list[str]]:
     """What goes back to the rack: from which stick, length, width."""
-    found, units = plan.build_up, plan.job.units
+    found = plan.build_up
     if found.layout is None:
         return []
     sticks = {stick.stock.id: stick for stick in found.stock}
     rests = Counter(
-        (sticks[rest.stock_id].name(rest.copy), rest.length, rest.width) for rest in found.layout.plan.rests
+        (sticks[rest.stock_id].name(rest.copy), *shown_stock_rest(plan, rest))
+        for rest in found.layout.plan.rests
     )
     return [
-        [f"{f'{count} x ' * (count > 1)}rest of {name}", show_ticks(long, units), show_ticks(wide, units)]
+        [f"{f'{count} x ' * (count > 1)}rest of {name}", long, wide]
         for (name, long, wide), count in rests.items()
     ]
 

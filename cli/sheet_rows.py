@@ -5,6 +5,7 @@ from __future__ import annotations
 from edgewright.cutlist.new_top_cuts import guide_cuts
 from edgewright.cutlist.shaped_bench import lane_name
 from edgewright.cutlist.shaped_plan import ShapedPlan
+from edgewright.cutlist.shown_cuts import shown_cut
 from edgewright.display import show_ticks
 
 __all__ = ["guide_rows", "way_words"]
@@ -14,12 +15,13 @@ def guide_rows(plan: ShapedPlan) -> list[list[str]]:
     """Cuts that free a new top: cut, keep line, kerf, guide, what it gives and how it is held."""
     units, rows = plan.job.units, []
     for number, cut in enumerate(guide_cuts(plan.build_up, plan.job.saw), start=1):
-        keep, end, guide = (show_ticks(at, units) for at in (cut.keep, cut.kerf_end, cut.guide))
+        shown = shown_cut(cut, units)
+        keep, end, guide = shown.keep, shown.kerf_end, shown.guide
         lane = lane_name(cut.stick, cut.lane)
         what = (
-            f"{number} rip {cut.stick}, {show_ticks(cut.before, units)} wide, {show_ticks(cut.across, units)} long"
+            f"{number} rip {cut.stick}, {shown.before} wide, {show_ticks(cut.across, units)} long"
             if cut.way == "rip"
-            else f"{number} crosscut {lane}, {show_ticks(cut.before, units)} left of it"
+            else f"{number} crosscut {lane}, {shown.before} left of it"
         )
         gives = ", ".join(cut.gives)
         # lanes are ripped from the near edge, one after the other

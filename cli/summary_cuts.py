@@ -4,15 +4,17 @@ from __future__ import annotations
 
 from collections import Counter
 
-from edgewright.cli.cuts_csv import attached_words
+from edgewright.cli.cuts_table import attached_words
 from edgewright.cli.text import heading, paragraph, rows
 from edgewright.compass import ends_of
 from edgewright.cutlist.bench_cuts import CrossCut
 from edgewright.cutlist.model import Lane, Piece, SawCut
 from edgewright.cutlist.plan import Plan
-from edgewright.cutlist.sequence import fence_settings, lane_run
+from edgewright.cutlist.sequence import fence_settings
+from edgewright.cutlist.shown_cuts import shown_cut
+from edgewright.cutlist.shown_lanes import ShownLane, shown_lane
 from edgewright.cutlist.trial_cut import ENOUGH_TO_STOP, trial_cut_question
-from edgewright.display import marked_run, show_ticks
+from edgewright.display import show_ticks
 from edgewright.units import Units
 
 __all__ = ["board_lines", "cut_lines", "hand_lines", "stop_lines", "strip_lines"]
@@ -47,22 +49,19 @@ def cut_lines(plan: Plan, width: int) -> list[str]:
 
 
 def _cut_rows(cut: SawCut, shoe: str, units: Units) -> list[tuple[str, str]]:
-    at = [cut.keep_ticks, cut.kerf_end_ticks]
-    if cut.offcut_width_ticks:
-        at.append(cut.panel_before_ticks)
-    places, widths = marked_run(at, units)
-    if cut.offcut_width_ticks:
+    shown = shown_cut(cut, units)
+    if shown.width:
         gives = f", gives {cut.yields}" if cut.yields else ""
-        offcut = f"{widths[1]} x {show_ticks(cut.offcut_length_ticks, units)}{gives}"
+        offcut = f"{shown.width} x {show_ticks(cut.offcut_length_ticks, units)}{gives}"
     else:
         offcut = "none: a skim cut, the blade runs partly beside the wood"
     offset = show_ticks(cut.guide_offset_ticks, units)
     return [
-        ("keep line", places[0]),
-        ("kerf", f"{widths[0]}, from {places[0]} to {places[1]}"),
+        ("keep line", shown.keep),
+        ("kerf", f"{shown.kerf}, from {shown.keep} to {shown.kerf_end}"),
         (
             "guide at",
-            f"{show_ticks(cut.guide_ticks, units)}, on the {cut.guide_side} side (offset {offset}, {shoe})",
+            f"{shown.guide}, on the {cut.guide_side} side (offset {offset}, {shoe})",
         ),
         ("offcut", offcut),
     ]
@@ -134,15 +133,12 @@ def strip_lines(plan: Plan, width: int) -> list[str]:
                 words = f"{lane.id}: {show_ticks(lane.width_ticks, units)} wide, {long}{end}"
                 lines += paragraph(words, width, 2, 6)
                 first = next(other for other in stick.lanes if other.strip == lane.strip) is lane
-                kerf = plan.cut_plan.rules.kerf_ticks
-                lines += rows(_lane_rows(lane, pieces, kerf, units, first=first), width, 6)
+                lines += rows(_lane_rows(plan, lane, pieces, first=first), width, 6)
     return lines
 
 
-def _lane_rows(
-    lane: Lane, pieces: list[Piece], kerf: int, units: Units, *, first: bool
-) -> list[tuple[str, str]]:
-    pairs = []
+def _lane_rows(plan: Plan, lane: Lane, pieces: list[Piece], *, first: bool) -> list[tuple[str, str]]:
+    pairs, units = [], plan.job.units
     if lane.trim_start_ticks:
         off = show_ticks(lane.trim_start_ticks, units)
         # what lies before a later lane of a strip is another lane and its defect
@@ -150,28 +146,23 @@ def _lane_rows(
             f"square off {off} from that end" if first else f"part the strip {off} from that end as ripped"
         )
         pairs.append(("first", words))
-    ends = [p.lane_start_ticks + p.length_ticks for p in pieces]
-    if any(piece.lane_start_ticks < end for piece, end in zip(pieces[1:], ends, strict=False)):
-        rest = lane.length_ticks - max(ends) - kerf
-        return [
-            *pairs,
-            *((piece.id, _nested(piece, units)) for piece in pieces),
-            *([("rest", f"{show_ticks(rest, units)} behind a square cut")] if rest > 0 else []),
-        ]
-    names, at = lane_run(lane, pieces, kerf)
-    places, widths = marked_run(at, units)
+    shown = shown_lane(plan.cut_plan, lane, units)
+    if shown.nested:
+        rest = [("rest", f"{shown.rest.text(units)} behind a square cut")] if shown.rest else []
+        return [*pairs, *((piece.id, _nested(piece, shown, units)) for piece in pieces), *rest]
     by_id = {piece.id: piece for piece in pieces}
-    for name, size, place in zip(names, widths, places[1:], strict=True):
-        found = by_id.get(name)
-        pairs.append((name, size if found is None else f"{size}{_ends(found)}, ends at {place}"))
+    for part in shown.parts:
+        found, size = by_id.get(part.name), part.text(units)
+        words = size if found is None else f"{size}{_ends(found)}, ends at {part.end_text(units)}"
+        pairs.append((part.name, words))
     return pairs
 
 
-def _nested(piece: Piece, units: Units) -> str:
-    start, end = piece.lane_start_ticks, piece.lane_start_ticks + piece.length_ticks
+def _nested(piece: Piece, shown: ShownLane, units: Units) -> str:
+    part = shown.part(piece.id)
     turned = ", strip turned end for end" if piece.turned else ""
-    places = f"from {show_ticks(start, units)} to {show_ticks(end, units)}"
-    return f"{show_ticks(piece.length_ticks, units)} along the long edge{_ends(piece)}, {places}{turned}"
+    places = f"from {part.start_text(units)} to {part.end_text(units)}"
+    return f"{part.text(units)} along the long edge{_ends(piece)}, {places}{turned}"
 
 
 def _ends(piece: Piece) -> str:

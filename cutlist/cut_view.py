@@ -13,15 +13,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from edgewright.compass import CORNER_SIDES, CORNERS, OPPOSITE, Side, ends_of, is_lengthwise
+from edgewright.cutlist.drawing_words import FACE_UP, OUTSIDE, heading_lines
 from edgewright.cutlist.loose import still_attached
 from edgewright.cutlist.model import CutPlan, Lane, Piece, SawCut
 from edgewright.cutlist.offcuts import rip_sides
 from edgewright.design.model import Design
 from edgewright.design.outline import Outline, rectangle
 from edgewright.drawing.layers import FINISHED_OUTLINE, KEEP_LINES, KERFS, OLD_OUTLINE, REFERENCE, STRIPS
-from edgewright.drawing.plain_ascii import plain_ascii
-from edgewright.drawing.reference import lettering_mm
-from edgewright.drawing.view import Box, Loop, Note, Segment, Shape, View
+from edgewright.drawing.reference import notes_above
+from edgewright.drawing.view import Box, Loop, Segment, Shape, View
 from edgewright.ticks import ticks_to_mm
 
 __all__ = ["cut_view", "lane_shape"]
@@ -51,7 +51,7 @@ def cut_view(design: Design, cut_plan: CutPlan, plan_code: str) -> View:
         *_cuts(cut_plan),
         *((STRIPS.name, loop) for loop in _strips(cut_plan)),
         *((REFERENCE.name, loop) for loop in _defects(cut_plan)),
-        *_notes(design, cut_plan, plan_code, old),
+        *notes_above(old, _notes(design, cut_plan, plan_code)),
     ]
     return View(
         name="cut",
@@ -169,9 +169,9 @@ def _in_panel(plan: CutPlan, side: Side, lane: Lane, index: int, piece: Piece) -
     ]
 
 
-def _notes(design: Design, plan: CutPlan, plan_code: str, old: Box) -> Iterator[_Placed]:
-    """Lines of text above the panel; the unit note stands at the scale bar, as the writer picks the unit."""
-    lines = [design.job.info.title, f"plan {plan_code}", "seen from above, face up"]
+def _notes(design: Design, plan: CutPlan, plan_code: str) -> list[str]:
+    """What stands above the panel; the unit note stands at the scale bar, as the writer picks the unit."""
+    lines = [*heading_lines(design.job.info.title, plan_code), FACE_UP, OUTSIDE]
     boards = {lane.id: stick.name for stick in plan.sticks if stick.side is None for lane in stick.lanes}
     from_boards = [piece for piece in plan.pieces if piece.lane_id in boards]
     if from_boards:
@@ -182,6 +182,4 @@ def _notes(design: Design, plan: CutPlan, plan_code: str, old: Box) -> Iterator[
         ids = ", ".join(piece.id for piece in plan.pieces if piece.lane_id in strip.lanes)
         if ids:
             lines.append(f"not drawn here, cut from the {strip.id}: {ids}")
-    h = lettering_mm(old)
-    for number, line in enumerate(reversed(lines)):
-        yield REFERENCE.name, Note(old[0], old[3] + (2 + 2 * number) * h, h, plain_ascii(line))
+    return lines

@@ -13,7 +13,7 @@ from typing import Any
 
 from edgewright.cutlist.bench_cuts import CrossCut, FenceRip
 from edgewright.cutlist.check_sequence import sequence_faults
-from edgewright.cutlist.model import CutPlan, Lane, Piece
+from edgewright.cutlist.model import CutPlan, Piece
 from edgewright.cutlist.stages import plain_plan, refuse_if
 
 __all__ = [
@@ -21,7 +21,6 @@ __all__ = [
     "StopSetting",
     "checked_sequence",
     "fence_settings",
-    "lane_run",
     "stop_settings",
 ]
 
@@ -87,34 +86,3 @@ def checked_sequence(
         json.loads(json.dumps([asdict(entry) for entry in part])) for part in (rips, cuts, stops)
     ]
     refuse_if(sequence_faults(plain_plan(plan), *lists), "the saw sequence")
-
-
-def lane_run(lane: Lane, pieces: Sequence[Piece], kerf: int) -> tuple[list[str], list[int]]:
-    """Names of what follows one another in a lane, and the positions between them; pieces that nest are not for this.
-
-    Parameters
-    ----------
-    pieces
-        Those of the lane in order.
-
-    Returns
-    -------
-    tuple[list[str], list[int]]
-        Ids of pieces, "kerf", "rest" and "dust" (less than a kerf that stays behind the last piece); and one position
-        more, ticks, from 0 to the lane's length.
-    """
-    at, names = [0], []
-    for piece in pieces:
-        if piece.lane_start_ticks > at[-1]:
-            at.append(piece.lane_start_ticks)
-            names.append("kerf")
-        at.append(piece.lane_start_ticks + piece.length_ticks)
-        names.append(piece.id)
-    if lane.length_ticks > at[-1]:
-        if at[-1] + kerf < lane.length_ticks:
-            at.append(at[-1] + kerf)
-            names += ["kerf", "rest"]
-        else:
-            names.append("dust")
-        at.append(lane.length_ticks)
-    return names, at

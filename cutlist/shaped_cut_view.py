@@ -4,17 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from edgewright.cutlist.drawing_words import FACE_UP, INSIDE, OUTSIDE, heading_lines
 from edgewright.design.anytop.cut_records import cut_records
 from edgewright.design.anytop.model import ShapedDesign
 from edgewright.design.outline import Line, Outline
+from edgewright.design.shapes.ellipse_top import ELLIPSE_FIT_MM
 from edgewright.design.trims.straight_cut import beside
-from edgewright.display import show_decimal
+from edgewright.display import show_decimal, show_mm
 from edgewright.drawing.layers import CUT_OUTS, FINISHED_OUTLINE, KEEP_LINES, KERFS, OLD_OUTLINE, REFERENCE
-from edgewright.drawing.plain_ascii import plain_ascii
-from edgewright.drawing.reference import lettering_mm
-from edgewright.drawing.view import Loop, Note, Segment, Shape, View
+from edgewright.drawing.reference import notes_above
+from edgewright.drawing.view import Loop, Segment, Shape, View
 
-__all__ = ["shaped_cut_view"]
+__all__ = ["oval_lines", "shaped_cut_view"]
 
 _Placed = tuple[str, Shape]
 
@@ -27,7 +28,7 @@ def shaped_cut_view(design: ShapedDesign, plan_code: str) -> View:
         (OLD_OUTLINE.name, _loop(old)),
         *((CUT_OUTS.name, _loop(hole)) for hole in design.region.holes),
         *_cuts(design),
-        *_notes(design, plan_code),
+        *notes_above(old.bounds, _notes(design, plan_code)),
     ]
     return View(
         name="cut",
@@ -60,12 +61,22 @@ def _turns_left(points: tuple[tuple[float, float], ...]) -> bool:
     return sum(ax * by - bx * ay for (ax, ay), (bx, by) in zip(points, after, strict=True)) > 0
 
 
-def _notes(design: ShapedDesign, plan_code: str) -> Iterator[_Placed]:
-    box = design.old.outline.bounds
-    lines = [design.job.info.title, f"plan {plan_code}", "seen from above, face up"]
-    if design.finished.fit_error_mm:
-        off = show_decimal(design.finished.fit_error_mm, design.job.units)
-        lines.append(f"oval drawn as arcs, within {off} of the exact curve")
-    h = lettering_mm(box)
-    for number, line in enumerate(reversed(lines)):
-        yield REFERENCE.name, Note(box[0], box[3] + (2 + 2 * number) * h, h, plain_ascii(line))
+def _notes(design: ShapedDesign, plan_code: str) -> list[str]:
+    job = design.job
+    lines = [*heading_lines(job.info.title, plan_code), FACE_UP, OUTSIDE]
+    if design.region.holes:
+        lines.append(INSIDE)
+    if job.top.new and job.top.oversize.mm:
+        by = show_mm(job.top.oversize.mm, job.units)
+        lines.append(f"OLD_OUTLINE is the blank, oversize by {by} all round")
+    return [*lines, *oval_lines(design)]
+
+
+def oval_lines(design: ShapedDesign) -> list[str]:
+    """How exactly arcs stand for an oval; nothing where none do. An inset oval keeps the error of the one measured."""
+    error = max(design.old.fit_error_mm, design.finished.fit_error_mm)
+    if not error:
+        return []
+    units = design.job.units
+    off, most = (show_decimal(mm, units) for mm in (error, ELLIPSE_FIT_MM))
+    return [f"oval drawn as arcs, within {off} of the exact curve (at most {most} is allowed)"]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from edgewright.band import Band, Factor, total_band
+from edgewright.cutlist.mixing import largest_batch
 from edgewright.cutlist.takeoff_factors import (
     DRIP,
     EDGE_FILM,
@@ -17,6 +18,7 @@ from edgewright.design.coating import (
     bucket_residue,
     cups_for,
     drips,
+    leaves_at_most,
     resin_film,
     resin_on_lip,
     thinner_film,
@@ -26,7 +28,7 @@ from edgewright.design.metrics import EdgeMetrics
 from edgewright.job_any import AnyJob
 from edgewright.trade import COMMON
 
-__all__ = ["SEAL", "STAYS", "resin_lines"]
+__all__ = ["SEAL", "STAYS", "coat_film", "resin_lines"]
 
 SEAL = "seal coat"
 STAYS = ("flat", "edge", "edges of cut-outs", "underside lip")
@@ -35,15 +37,15 @@ STAYS = ("flat", "edge", "edges of cut-outs", "underside lip")
 
 def resin_lines(job: AnyJob, metrics: EdgeMetrics, raw_edges_mm2: float = 0.0) -> list[TakeoffLine]:
     """Lines of all coats, first coat first; edges of cut-outs that get no coat (mm²) are sealed all the same."""
-    lines = _seal(metrics, job.edge.routed_words, raw_edges_mm2) if job.coating.seal_coat else []
+    lines = _seal(job, metrics, raw_edges_mm2) if job.coating.seal_coat else []
     flood = flood_film(job)
     for coat in range(1, job.coating.resin_coats + 1):
-        lines += _flood(f"resin coat {coat}", metrics, flood, job.edge.routed_words)
+        lines += _flood(f"resin coat {coat}", job, metrics, flood)
     return lines
 
 
-def _seal(metrics: EdgeMetrics, routed: str, raw_edges_mm2: float) -> list[TakeoffLine]:
-    film = SEAL_FILM.band
+def _seal(job: AnyJob, metrics: EdgeMetrics, raw_edges_mm2: float) -> list[TakeoffLine]:
+    film, routed = SEAL_FILM.band, job.edge.routed_words
     lines = [
         _line(
             SEAL,
@@ -70,11 +72,11 @@ def _seal(metrics: EdgeMetrics, routed: str, raw_edges_mm2: float) -> list[Takeo
                 "Water gets at them first; brushed on, they get no other coat.",
             )
         )
-    return lines + _losses(SEAL, lines)
+    return lines + _losses(SEAL, lines, job)
 
 
-def _flood(group: str, metrics: EdgeMetrics, flood: Factor, routed: str) -> list[TakeoffLine]:
-    edge = EDGE_FILM.band
+def _flood(group: str, job: AnyJob, metrics: EdgeMetrics, flood: Factor) -> list[TakeoffLine]:
+    edge, routed = EDGE_FILM.band, job.edge.routed_words
     film = Factor(EDGE_FILM.name, EDGE_FILM.unit, thinner_film(edge, flood.band), EDGE_FILM.origin)
     perimeter = exactly("perimeter", "mm", metrics.perimeter_mm, GEOMETRY)
     lines = [
@@ -107,21 +109,28 @@ def _flood(group: str, metrics: EdgeMetrics, flood: Factor, routed: str) -> list
             "Runs off all round onto the floor; nothing if the edge is dammed.",
         ),
     ]
-    return lines + _losses(group, lines)
+    return lines + _losses(group, lines, job)
 
 
-def _losses(group: str, lines: list[TakeoffLine]) -> list[TakeoffLine]:
-    """Bucket and tools; the bucket is chosen for the most that may leave it."""
+def coat_film(job: AnyJob, group: str) -> Factor:
+    """Film that a coat of this group is spread to on the flat."""
+    return SEAL_FILM if group == SEAL else flood_film(job)
+
+
+def _losses(group: str, lines: list[TakeoffLine], job: AnyJob) -> list[TakeoffLine]:
+    """Bucket and tools; buckets are chosen for the most that may leave them, and there is one to a batch."""
     tools = tool_residue(RESIN_TOOLS.band, 1)
     leaves = total_band([*(line.quantity for line in lines), tools]).high
-    cup, count = cups_for(leaves)
+    batch, _ = largest_batch(job.coating, job.units, coat_film(job, group).band.expected)
+    most = leaves_at_most(batch)
+    cup, count = cups_for(leaves, most)
     cups = exactly(f"cups of {cup.name}", "count", count, "three quarters full at most; " + COMMON)
     wall = Factor("stays on the wall of a cup", "mm3", cup.residue, COMMON)
     return [
         _line(
             group,
             "bucket",
-            bucket_residue(leaves),
+            bucket_residue(leaves, most),
             (cups, wall),
             "Least with the wall scraped into the second cup, most unscraped; never scrape it onto the work.",
         ),

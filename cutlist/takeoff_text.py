@@ -19,6 +19,7 @@ from edgewright.units import Units
 
 __all__ = [
     "ShownRow",
+    "as_shown",
     "lifting_text",
     "quantity_text",
     "shown",
@@ -84,6 +85,11 @@ def shown(value: float, unit: str, units: Units, *, fine: bool = False) -> tuple
     return Decimal(repr(value * scale)).quantize(step, ROUND_HALF_UP), said
 
 
+def as_shown(figure: Decimal, unit: str, units: Units) -> float:
+    """Turn a figure as it is shown back into its base unit ``unit``."""
+    return float(figure) / _scale(unit, units)[0]
+
+
 def quantity_text(row: ShownRow) -> str:
     """Say one shown line or total, like ``64.9 fl oz (57.3 to 72.6; likely 60.7 to 69.1)``."""
     text = f"{row.expected} {'' if row.unit == 'count' else row.unit}".rstrip()
@@ -122,7 +128,7 @@ def with_containers(takeoff: Takeoff, groups: Iterable[str], units: Units) -> Ta
 def _bought(takeoff: Takeoff, total: TakeoffTotal, units: Units) -> TakeoffTotal:
     row = shown_total(takeoff, total.group, units)
     # the sum of rounded lines may be the greater one
-    high = max(total.high, float(row.high) / _scale(_key(total), units)[0])
+    high = max(total.high, as_shown(row.high, _key(total), units))
     said = containers(high, units, small_bottles=total.group == "glue", high_text=f"{row.high} {row.unit}")
     return replace(total, containers=said)
 

@@ -16,6 +16,7 @@ from edgewright.errors import InputError
 
 __all__ = [
     "CUPS",
+    "FILL",
     "FLUID_OUNCE",
     "GALLON",
     "MIL",
@@ -29,6 +30,7 @@ __all__ = [
     "edge_filler",
     "film_of_coverage",
     "glue_line",
+    "leaves_at_most",
     "resin_film",
     "resin_on_lip",
     "seam_filler",
@@ -109,18 +111,30 @@ def drips(perimeter_mm: float, per_length: Band) -> Band:
     return per_length * _least_zero("perimeter", perimeter_mm, "mm")
 
 
-def cups_for(volume_mm3: float) -> tuple[Cup, int]:
-    """Cups to mix a volume in: the smallest that holds it three quarters full, or several of the largest."""
-    _least_zero("volume", volume_mm3, "mm3")
-    for cup in CUPS:
-        if volume_mm3 <= FILL * cup.size:
-            return cup, 1
-    return CUPS[-1], math.ceil(volume_mm3 / (FILL * CUPS[-1].size))
+def cups_for(volume_mm3: float, most_mm3: float = FILL * CUPS[-1].size) -> tuple[Cup, int]:
+    """Cups that a volume leaves: the smallest that does three quarters full, or several of one size.
+
+    Parameters
+    ----------
+    volume_mm3
+        At least 0.
+    most_mm3
+        What may leave one cup, above 0 and at most three quarters of the largest.
+    """
+    each = min(_least_zero("volume", volume_mm3, "mm3"), most_mm3)
+    cup = next(cup for cup in CUPS if each <= FILL * cup.size)
+    return cup, max(1, math.ceil(volume_mm3 / most_mm3))
 
 
-def bucket_residue(volume_mm3: float) -> Band:
-    """Resin that stays in the cups when this volume leaves them."""
-    cup, count = cups_for(volume_mm3)
+def leaves_at_most(batch_mm3: float) -> float:
+    """What leaves the cup of a batch when most stays on its wall."""
+    cup = next((cup for cup in CUPS if batch_mm3 <= FILL * cup.size), CUPS[-1])
+    return batch_mm3 - cup.residue.high
+
+
+def bucket_residue(volume_mm3: float, most_mm3: float = FILL * CUPS[-1].size) -> Band:
+    """Resin that stays in the cups when this volume leaves them, as in `cups_for`."""
+    cup, count = cups_for(volume_mm3, most_mm3)
     return cup.residue * count
 
 

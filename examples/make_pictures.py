@@ -11,8 +11,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from edgewright.cli.finished_picture import finished_picture
 from edgewright.cli.packet import packet_pages
-from edgewright.cli.packet_figures import finished_picture
 from edgewright.cutlist.any_plan import plan_any
 from edgewright.cutlist.plan import plan
 from edgewright.cutlist.shaped_plan import ShapedPlan

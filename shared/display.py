@@ -18,19 +18,23 @@ from edgewright.units import Units
 
 __all__ = [
     "SHOWN_TICKS",
+    "fitted_run",
     "marked_run",
     "rounded_parts",
     "show_area",
+    "show_as",
     "show_decimal",
     "show_mm",
     "show_ticks",
     "show_volume",
     "shown_edge_areas",
     "shown_run",
+    "shown_ticks",
 ]
 
 SHOWN_TICKS: Final[dict[Units, int]] = {"in": TICKS_PER_INCH // 64, "mm": TICKS_PER_MM // 10}
 """Ticks of the smallest step that is shown: 1/64 in or 0.1 mm."""
+_EXACT_MM: Final = 8
 
 
 def show_ticks(ticks: int, units: Units, *, unit: bool = True) -> str:
@@ -51,14 +55,29 @@ def show_ticks(ticks: int, units: Units, *, unit: bool = True) -> str:
     str
         Like ``1 7/8 in`` or ``40.3 mm``; with ``~`` in front when the figure is rounded, and only then.
     """
+    shown = shown_ticks(ticks, units)
+    return ("" if shown == ticks else "~") + _written(shown, units, unit)
+
+
+def shown_ticks(ticks: int, units: Units) -> int:
+    """Length that `show_ticks` writes for a length, ticks: the nearest 1/64 in; itself or the nearest 0.1 mm."""
+    # a tick is 3.125 thousandths of a millimetre, so thousandths are exact for every eighth tick
+    return ticks if units == "mm" and ticks % _EXACT_MM == 0 else snap_nearest(ticks, SHOWN_TICKS[units])
+
+
+def show_as(shown: int, ticks: int, units: Units, *, unit: bool = True) -> str:
+    """Show a length (ticks) by a figure near it that adds up with others; ``~`` in front where the two differ.
+
+    ``shown`` is a sum or difference of what `shown_ticks` gives.
+    """
+    return ("" if shown == ticks else "~") + _written(shown, units, unit)
+
+
+def _written(shown: int, units: Units, unit: bool) -> str:
+    """Write ticks that can be written exactly."""
     if units == "in":
-        shown = snap_nearest(ticks, SHOWN_TICKS["in"])
-        return ("" if shown == ticks else "~") + _inches(shown // SHOWN_TICKS["in"], unit)
-    # a tick is 3.125 thousandths, so thousandths are exact for every eighth tick
-    if ticks % 8 == 0:
-        return _millimetres(ticks * 25 // 8, unit)
-    tenths = snap_nearest(ticks, SHOWN_TICKS["mm"]) // SHOWN_TICKS["mm"]
-    return "~" + _millimetres(tenths * 100, unit)
+        return _inches(shown // SHOWN_TICKS["in"], unit)
+    return _millimetres(shown * 25 // 8, unit)
 
 
 def show_mm(mm: float, units: Units, *, unit: bool = True) -> str:
@@ -79,7 +98,7 @@ def shown_run(positions: Sequence[int], units: Units, *, unit: bool = True) -> t
     Parameters
     ----------
     positions
-        Ticks, ascending. Each is rounded once to 1/64 in or 0.1 mm.
+        Ticks, ascending. Each is rounded once, as `show_ticks` does it.
     units, unit
         As in `show_ticks`.
 
@@ -93,14 +112,65 @@ def shown_run(positions: Sequence[int], units: Units, *, unit: bool = True) -> t
     ValueError
         Positions that do not ascend (a mistake in our own code).
     """
-    if any(b < a for a, b in pairwise(positions)):
-        raise ValueError(f"positions must ascend, got {list(positions)}")
-    shown = [snap_nearest(position, SHOWN_TICKS[units]) for position in positions]
+    shown = fitted_run(positions, (False,) * (len(positions) - 1), units)
     widths = [b - a for a, b in pairwise(shown)]
     return (
-        [show_ticks(ticks, units, unit=unit) for ticks in shown],
-        [show_ticks(ticks, units, unit=unit) for ticks in widths],
+        [_written(ticks, units, unit) for ticks in shown],
+        [_written(ticks, units, unit) for ticks in widths],
     )
+
+
+def marked_run(positions: Sequence[int], units: Units) -> tuple[list[str], list[str]]:
+    """As `shown_run`, with ``~`` before each position and width that was rounded."""
+    shown = fitted_run(positions, (False,) * (len(positions) - 1), units)
+    return (
+        [show_as(at, exact, units) for at, exact in zip(shown, positions, strict=True)],
+        [
+            show_as(b - a, d - c, units)
+            for (a, b), (c, d) in zip(pairwise(shown), pairwise(positions), strict=True)
+        ],
+    )
+
+
+def fitted_run(positions: Sequence[int], kept: Sequence[bool], units: Units) -> list[int]:
+    """Positions as they are shown (ticks), so that what lies between two of them reads the same wherever it is kept.
+
+    A piece has one length on every sheet and label, so its length is kept; kerfs and rests take up the rounding.
+
+    Parameters
+    ----------
+    positions
+        Ticks, ascending, from one datum.
+    kept
+        For each stretch between two positions, whether it is kept: shown as `show_ticks` shows its length alone.
+
+    Returns
+    -------
+    list[int]
+        The first and last position as `show_ticks` shows them, the last one unless all stretches are kept; so is each
+        position where a stretch that is kept begins, but for those that must move to make room.
+
+    Raises
+    ------
+    ValueError
+        Positions that do not ascend (a mistake in our own code).
+    """
+    if any(b < a for a, b in pairwise(positions)):
+        raise ValueError(f"positions must ascend, got {list(positions)}")
+    shown = [shown_ticks(position, units) for position in positions]
+    lengths = [shown_ticks(b - a, units) for a, b in pairwise(positions)]
+    for index, keep in enumerate(kept):
+        shown[index + 1] = shown[index] + lengths[index] if keep else max(shown[index : index + 2])
+    if all(kept):
+        return shown
+    # the end is where it is, so what would reach past it is moved back as far as it takes
+    shown[-1] = shown_ticks(positions[-1], units)
+    for index in reversed(range(len(kept))):
+        most = shown[index + 1] - (lengths[index] if kept[index] else 0)
+        if shown[index] == most or (shown[index] < most and not kept[index]):
+            break
+        shown[index] = most
+    return shown
 
 
 def show_area(mm2: float, units: Units, *, unit: bool = True) -> str:
@@ -180,13 +250,3 @@ def _millimetres(thousandths: int, unit: bool) -> str:
     whole, rest = divmod(abs(thousandths), 1000)
     decimals = f".{rest:03d}".rstrip("0").rstrip(".")
     return ("-" if thousandths < 0 else "") + f"{whole}{decimals}" + (" mm" if unit else "")
-
-
-def marked_run(positions: Sequence[int], units: Units) -> tuple[list[str], list[str]]:
-    """As `shown_run`, with ``~`` before each position and width that was rounded."""
-    shown, widths = shown_run(positions, units)
-    off = [snap_nearest(position, SHOWN_TICKS[units]) - position for position in positions]
-    return (
-        ["~" * bool(d) + text for d, text in zip(off, shown, strict=True)],
-        ["~" * (a != b) + text for (a, b), text in zip(pairwise(off), widths, strict=True)],
-    )

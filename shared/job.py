@@ -1,6 +1,7 @@
 """The job: what a person can measure and decide, as one frozen value.
 
-The tables stand in `edgewright.job_top` and `edgewright.job_shop`; `edgewright.jobfile` reads a file.
+The tables stand in `edgewright.job_top`, `edgewright.job_shop` and `edgewright.job_coating`;
+`edgewright.jobfile` reads a file.
 What was left out is there with its default; a default that follows from another key (strip thickness, bench
 grid) is resolved by a property here.
 """
@@ -18,9 +19,10 @@ from edgewright.compass import PerSide
 from edgewright.job_any import AnyJob
 from edgewright.job_as_cut import AsCut, AsCutPiece, as_cut_faults
 from edgewright.job_checks import base_faults, edge_faults, stock_faults, top_faults, trim_faults
+from edgewright.job_coating import Coating
 from edgewright.job_edge import Edge, Splice
 from edgewright.job_fields import JobFaultsError, Section
-from edgewright.job_shop import Base, Board, Coating, Override, Pins, Router, Saw, Seating
+from edgewright.job_shop import Base, Board, Override, Pins, Router, Saw, Seating
 from edgewright.job_top import (
     CornerLengths,
     FinishedEdge,

@@ -6,10 +6,11 @@ from typing import Annotated
 
 from pydantic import Field
 
+from edgewright.job_coating import Coating
 from edgewright.job_edge import Edge, Splice
 from edgewright.job_fields import AsTuple, Section
 from edgewright.job_planning import Planning
-from edgewright.job_shop import Base, Board, Coating, Override, Pins, Router, Saw, Seating
+from edgewright.job_shop import Base, Board, Override, Pins, Router, Saw, Seating
 from edgewright.job_thickness import AnyTop
 from edgewright.job_top import NONE, JobInfo
 from edgewright.trade import Material

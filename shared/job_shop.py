@@ -1,10 +1,9 @@
-"""The tables of a job file about tools, boards, base, room, resin and overrides."""
+"""The tables of a job file about tools, boards, base, room and overrides."""
 
 from __future__ import annotations
 
 from decimal import ROUND_HALF_UP, Decimal
-from fractions import Fraction
-from typing import Annotated, Final, Literal
+from typing import Annotated, Literal
 
 from pydantic import Field, model_validator
 
@@ -20,14 +19,13 @@ from edgewright.job_fields import (
     say,
 )
 from edgewright.job_top import ZERO, SideLengths, default, optional, required
-from edgewright.job_values import FilmBetween, TempBetween, Text
+from edgewright.job_values import Text
 from edgewright.trade import COMMON, Material, inch_text
-from edgewright.units import Coverage, Length, Temperature
+from edgewright.units import Length
 
 __all__ = [
     "Base",
     "Board",
-    "Coating",
     "Kerf",
     "Offset",
     "Override",
@@ -46,7 +44,6 @@ Kerf = Annotated[Length, Between("0.5 mm", "6.4 mm", hint="a saw kerf is 1/32 to
 BoardSize = Annotated[Length, Between("0 in", "30 ft", above=True)]
 Wall = Annotated[Length, Between("0 in", "12 ft", hint="measure from the edge of the old top")]
 BoardThickness = Annotated[Length, Between("1/8 in", "4 in")]
-Film = Annotated[Coverage, FilmBetween(0.025, 6.35, "1 mil to 250 mil")]
 
 
 class Saw(Section):
@@ -223,44 +220,6 @@ class Seating(Section):
             message = f"{say(seat)} is not below table_height = {say(table)}: measure both from the floor"
             raise JobFaultsError([(("seat_height",), message)])
         return self
-
-
-def _film(mil: int) -> Coverage:
-    # 1 mil is 0.0254 mm exactly; spelled out so that a job without coverages loads no unit library
-    return Coverage(f"{mil} mil", float(Fraction(254, 10_000) * mil))
-
-
-FLOOD: Final = (_film(trade.FLOOD_FILM_MIL.value[0]), _film(trade.FLOOD_FILM_MIL.value[1]))
-
-
-class Coating(Section):
-    """[coating]: resin and what goes under it."""
-
-    resin_coats: Annotated[int, Field(ge=1, le=4)] = default(trade.RESIN_COATS, "flood coats of resin")
-    seal_coat: bool = default(True, "whether a thin seal coat goes first", COMMON)
-    base_coats: Annotated[int, Field(ge=1, le=4)] = default(trade.BASE_COATS, "coats of base colour")
-    flood_film: Annotated[
-        tuple[Film, ...], AsTuple(1, 2, "a coverage or a pair from low to high", single=True)
-    ] = default(
-        FLOOD, "what the trowel lays down in one coat: a coverage or a pair", trade.FLOOD_FILM_MIL.origin
-    )
-    colour: Annotated[str, Text(100)] | None = optional("colour, as it shall be printed")
-    room_temperature: Annotated[Temperature, TempBetween(0, 50, "32 degF to 122 degF")] | None = optional(
-        "temperature of the room at the pour"
-    )
-
-    @model_validator(mode="after")
-    def _low_to_high(self) -> Coating:
-        low, high = self.film_range
-        if low.film_mm > high.film_mm:
-            message = f"{low.given} is a thicker film than {high.given}: write the thinner film first"
-            raise JobFaultsError([(("flood_film",), message)])
-        return self
-
-    @property
-    def film_range(self) -> tuple[Coverage, Coverage]:
-        """Least and most film of one coat."""
-        return self.flood_film[0], self.flood_film[-1]
 
 
 class Override(Section):

@@ -7,12 +7,14 @@ import json
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import TYPE_CHECKING, Any, Literal
+from typing import TYPE_CHECKING, Any, Final, Literal
 
 from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
+from edgewright.amounts import Density, Duration, MixRatio, Volume
 from edgewright.compass import CORNERS, SIDES
+from edgewright.job_coating import Coating
 from edgewright.job_edge import ARRISES
 from edgewright.job_fields import say
 from edgewright.job_outline_base import NamedLength, OutlineTable
@@ -23,6 +25,18 @@ if TYPE_CHECKING:
     from edgewright.job_any import AnyJob
 
 __all__ = ["KeyUse", "given_and_used", "job_digest"]
+
+_PRODUCT_KEYS: Final = (
+    "filler_work_time",
+    "mix_ratio",
+    "pot_life",
+    "largest_batch",
+    "density_a",
+    "density_b",
+    "tint_percent",
+    "recoat_from",
+    "recoat_until",
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +93,7 @@ def job_digest(job: AnyJob) -> str:
     _leave_out_usual_planning(values)
     _leave_out_unused_forms(values["edge"])
     _leave_out_no_defects(values)
+    _leave_out_usual_products(values["coating"])
     _use_what_follows(job, values)
     for board, canonical in zip(job.stock, values["stock"], strict=True):
         canonical["material"] = job.board_material(board)
@@ -130,6 +145,14 @@ def _leave_out_no_defects(values: dict[str, Any]) -> None:
         del values["saw"]["defect_clearance"]
 
 
+def _leave_out_usual_products(coating: dict[str, Any]) -> None:
+    """Take out what a job that tells nothing of its products does not have either."""
+    usual = _canonical(Coating())
+    for key in _PRODUCT_KEYS:
+        if coating[key] == usual[key]:
+            del coating[key]
+
+
 def _use_what_follows(job: AnyJob, values: dict[str, Any]) -> None:
     """Put in what the keys of top and trim mean, however they are written."""
     from edgewright.job import Job  # it imports this module
@@ -166,6 +189,14 @@ def _canonical(value: Any) -> Any:
         return float(f"{value.film_mm:.12g}")
     if isinstance(value, Temperature):
         return float(f"{value.celsius:.12g}")
+    if isinstance(value, Volume):
+        return float(f"{value.mm3:.12g}")
+    if isinstance(value, Duration):
+        return float(f"{value.minutes:.12g}")
+    if isinstance(value, Density):
+        return float(f"{value.g_per_ml:.12g}")
+    if isinstance(value, MixRatio):
+        return [value.a, value.b, value.by]
     return value
 
 
@@ -261,7 +292,7 @@ def _source(field: FieldInfo, given: bool) -> tuple[Literal["file", "default"], 
 def _given(value: object) -> str:
     if isinstance(value, tuple):
         return "[" + ", ".join(_given(entry) for entry in value) + "]"
-    if isinstance(value, Length | Coverage | Temperature):
+    if isinstance(value, Length | Coverage | Temperature | Volume | Duration | Density | MixRatio):
         return value.given
     return str(value).lower() if isinstance(value, bool) else str(value)
 
@@ -282,6 +313,15 @@ def _used(value: object) -> str:
         return f"{value.given} = {value.film_mm:.3f} mm film"
     if isinstance(value, Temperature):
         return f"{value.given} = {value.celsius:.1f} degC"
+    if isinstance(value, Volume):
+        return f"{value.given} = {value.mm3 / 1000:.0f} ml"
+    if isinstance(value, Duration):
+        said = f"{value.minutes:g} min"
+        return said if value.given == said else f"{value.given} = {said}"
+    if isinstance(value, Density):
+        return f"{value.given} = {value.g_per_ml:.3f} g/ml"
+    if isinstance(value, MixRatio):
+        return f"{value.a}:{value.b} by {value.by}"
     return str(value)
 
 

@@ -124,6 +124,14 @@ GRIT_RAW_EDGE: Final = Default(150, "grit", COMMON)
 GRIT_BETWEEN_COATS: Final = Default(220, "grit", COMMON)
 FILLER_SANDABLE: Final = Default(20, "min", COMMON)
 """Polyester filler can be sanded after about this time."""
+FILL_GRITS: Final = Default((80, 120, 150), "grit", COMMON)
+"""After filling, coarse to fine; the last is that of the raw edge."""
+FILLER_WORK_TIME: Final = Default(10, "min", f"{COMMON}: 5 to 15 min for polyester filler")
+FILLER_PACE: Final = Default(0.2, "fl oz/min", f"{COMMON}: 2 fl oz are spread in about 10 min")
+FILLER_TEMPERATURE: Final = Default((64, 72, 80), "degF", "body-shop text: least, then best from and to")
+WATER_FILLER_DRY: Final = Default(12, "h", f"{COMMON}: overnight")
+VENEER: Final = Default((0.2, 0.6), "mm face veneer", COMMON)
+VENEER_SANDING: Final = Default(0.1, "mm off a face veneer", COMMON)
 
 # Pouring
 RESIN_COATS: Final = Default(2, "coats", COMMON)
@@ -137,11 +145,31 @@ SCRAPE_DRIPS_AFTER: Final = Default((3.5, 4.0), "h", COMMON)
 """After the pour, at `SCRAPE_DRIPS_AT`."""
 SCRAPE_DRIPS_AT: Final = Default((65, 70), "degF", COMMON)
 RECOAT_AFTER: Final = Default(1, "day", COMMON)
-LIGHT_USE_AFTER: Final = Default((2, 3), "day", COMMON)
-"""After the last coat; the resin's data sheet has the last word."""
-FULL_USE_AFTER: Final = Default((5, 7), "day", COMMON)
-FULL_USE_LONGEST: Final = Default(30, "day", COMMON)
+FULL_USE_LONGEST: Final = Default(30, "days", COMMON)
 """What some resins need until they are fully hard."""
+MINUTES_CHOSEN: Final = f"{COMMON}; the exact minutes are a {CHOICE}"
+DRIP_SWEEPS_AFTER: Final = Default((30, 60, 90, 120, 180), "min", MINUTES_CHOSEN)
+"""Drips are swept off the lower edge several times while they form."""
+TAPE_PULL_AFTER: Final = Default((2.0, 3.0), "h", MINUTES_CHOSEN)
+"""Masking tape comes off while the resin is soft, before the drips are scraped."""
+RESIN_AFTER_WATER: Final = Default(24, "h", COMMON)
+"""Resin over water paint or water filler, at the earliest; longer over oil."""
+LIGHT_USE_AFTER: Final = Default((48, 72), "h", COMMON)
+FULL_CURE_AFTER: Final = Default((5, 7), "days", f"{COMMON}; some resins take 30 days")
+
+# Mixing resin
+MIX_RATIO: Final = Default("1:1 by volume", "", COMMON)
+POT_LIFE: Final = Default(20, "min", f"{COMMON}: 5 to 30 min in the pot, longer once spread")
+MIXING_TIME: Final = Default(4, "min", MINUTES_CHOSEN)
+"""In the first cup and again in the second; the pot-life clock runs from the moment the parts meet."""
+SPREAD_TIME: Final = Default((10, 15), "s/ft2", COMMON)
+"""One person with a trowel."""
+LARGEST_BATCH: Final = Default(
+    "3/4 gal", "", f"{COMMON}: 1/2 to 3/4 gal a person; more grows hot in the bucket"
+)
+SMALLEST_BATCH: Final = Default(8, "fl oz", CHOICE)
+"""No limit makes batches smaller than this: small amounts are measured badly."""
+TINT_CAP: Final = Default(3, "% by weight", f"{COMMON}: about 4 fl oz of liquid colour to a gallon")
 
 # Densities
 DENSITY_SOFTWOOD_PLYWOOD: Final = Default(

@@ -12,9 +12,12 @@ from typing import Final
 
 __all__ = [
     "AREA_PER_VOLUME",
+    "DENSITY",
+    "DURATION",
     "FILM",
     "LENGTH",
     "TEMPERATURE",
+    "VOLUME",
     "VOLUME_PER_AREA",
     "WANTED",
     "kind_of",
@@ -50,7 +53,7 @@ _AREA: Final = _spellings(
         "m**2": "m2 sqm sqmetre sqmetres sqmeter sqmeters",
     }
 )
-_VOLUME: Final = _spellings(
+VOLUME: Final = _spellings(
     {
         "fl_oz": "floz",
         "gal": "gal gals gallon gallons",
@@ -62,24 +65,37 @@ _VOLUME: Final = _spellings(
 _WEIGHT: Final = _spellings(
     {"g": "g gram grams", "kg": "kg", "lb": "lb lbs pound pounds", "oz": "oz ounce ounces"}
 )
+DURATION: Final = _spellings(
+    {"min": "min mins minute minutes", "h": "h hr hrs hour hours", "d": "d day days"}
+)
+DENSITY: Final = {
+    **{f"{w}/{v}": f"{_WEIGHT[w]}/{VOLUME[v]}" for w in _WEIGHT for v in VOLUME},
+    "g/cm3": "g/mL",
+    "g/cc": "g/mL",
+    "kg/m3": "g/L",
+}
 _KINDS: Final = {
     "length": LENGTH,
     "temperature": TEMPERATURE,
     "film thickness": _THIN,
     "area": _AREA,
-    "volume": _VOLUME,
+    "volume": VOLUME,
     "weight": _WEIGHT,
+    "duration": DURATION,
     "angle": _spellings({"deg": "deg degree degrees", "rad": "rad"}),
 }
 WANTED: Final = {
     "length": ("72 in or 1830 mm", "in, ft, mm, cm or m"),
     "temperature": ("70 degF or 21 degC", "degF or degC"),
     "coverage": ("3 fl oz/ft^2 or 1 mm", "fl oz/ft^2, ft^2/gal, L/m^2, m^2/L, mil, thou, in or mm"),
+    "volume": ("64 fl oz or 2 l", "fl oz, qt, gal, ml or l"),
+    "duration": ("20 min or 4 h", "min, h or days"),
+    "density": ("1.1 g/ml", "g/ml, kg/l, g/cm3 or lb/gal"),
 }
 """For each thing wanted: how to write it, and its units."""
 
-VOLUME_PER_AREA: Final = {f"{v}/{a}": f"{_VOLUME[v]}/{_AREA[a]}" for v in _VOLUME for a in _AREA}
-AREA_PER_VOLUME: Final = {f"{a}/{v}": f"{_AREA[a]}/{_VOLUME[v]}" for v in _VOLUME for a in _AREA}
+VOLUME_PER_AREA: Final = {f"{v}/{a}": f"{VOLUME[v]}/{_AREA[a]}" for v in VOLUME for a in _AREA}
+AREA_PER_VOLUME: Final = {f"{a}/{v}": f"{_AREA[a]}/{VOLUME[v]}" for v in VOLUME for a in _AREA}
 
 # Typographic signs that mean exactly one thing; dashes all mean the one plain hyphen.
 _SIGNS: Final = str.maketrans(
@@ -93,6 +109,7 @@ _SIGNS: Final = str.maketrans(
         "℉": "degf",
         "℃": "degc",
         "²": "2",
+        "³": "3",
     }
 )
 _FRACTIONS: Final = re.compile("([0-9]?)([¼½¾⅐⅑⅒⅓⅔⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞])")
@@ -117,7 +134,7 @@ def printable(text: str) -> str:
 def tidy(tail: str) -> str:
     """Bring a unit to the spelling of the tables: ``sq. ft.`` and ``ft^2`` become ``sqft`` and ``ft2``."""
     tail = re.sub(r"\b(in|ft|fl|oz|sq|gal)\.(?= |/|$|oz|ft|in)", r"\1", tail.strip())
-    tail = re.sub(r" ?/ ?| per ", "/", tail.replace("^2", "2"))
+    tail = re.sub(r" ?/ ?| per ", "/", tail.replace("^2", "2").replace("^3", "3"))
     tail = re.sub(r"\b(?:square |sq ?)(?=[a-z])", "sq", tail)
     tail = re.sub(r"\b(?:fl|fluid) ?(?:oz|ounces?)\b", "floz", tail)
     return re.sub(r"\bdeg(?:rees?)? ?(?=[fck])", "deg", tail)

@@ -27,7 +27,16 @@ from edgewright.unit_words import (
     tidy,
 )
 
-__all__ = ["Coverage", "Length", "Temperature", "Units", "read_coverage", "read_length", "read_temperature"]
+__all__ = [
+    "Coverage",
+    "Length",
+    "Temperature",
+    "Units",
+    "one_number",
+    "read_coverage",
+    "read_length",
+    "read_temperature",
+]
 
 Units = Literal["in", "mm"]
 
@@ -140,7 +149,7 @@ def read_temperature(text: str | int | float) -> Temperature:
     UnitError
         What is not surely one number with one unit of temperature.
     """
-    number, unit, figure = _one_number(text, "temperature", TEMPERATURE)
+    number, unit, figure = one_number(text, "temperature", TEMPERATURE)
     if unit == "K":
         raise figure.error("is in kelvin: write it in degF or degC")
     from edgewright.convert import convert
@@ -166,7 +175,7 @@ def read_coverage(text: str | int | float) -> Coverage:
     UnitError
         What is not surely a coverage; a weight per area is none, for it needs a density.
     """
-    number, unit, figure = _one_number(text, "coverage", FILM | VOLUME_PER_AREA | AREA_PER_VOLUME)
+    number, unit, figure = one_number(text, "coverage", FILM | VOLUME_PER_AREA | AREA_PER_VOLUME)
     from edgewright.convert import convert
 
     if unit not in AREA_PER_VOLUME.values():
@@ -193,8 +202,14 @@ def _feet_inches(figure: Figure, feet: str, inches: str, unit: str) -> Fraction:
     return int(feet) * _MM["ft"] + rest * _MM["in"]
 
 
-def _one_number(text: object, wanted: str, units: dict[str, str]) -> tuple[Fraction, str, Figure]:
-    """Read one signed number with one of ``units``."""
+def one_number(text: object, wanted: str, units: dict[str, str]) -> tuple[Fraction, str, Figure]:
+    """Read one signed number with one of ``units`` (our name of each unit by its spellings).
+
+    Raises
+    ------
+    UnitError
+        What is not surely one number with one of these units; it says what is ``wanted``.
+    """
     figure = take_apart(text, wanted)
     tail = tidy(figure.tail)
     if tail not in units:

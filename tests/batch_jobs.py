@@ -44,7 +44,10 @@ SALE = (("long board", 96, 6, 24), ("middle board", 72, 4, 13), ("short board", 
 
 
 def random_tables(
-    number: int, seed: int, strips: tuple[str, ...] = ("1", "1 1/4", "1 1/2", "2", "2 1/2", "3")
+    number: int,
+    seed: int,
+    strips: tuple[str, ...] = ("1", "1 1/4", "1 1/2", "2", "2 1/2", "3"),
+    edge: str = "",
 ) -> list[tuple[str, Job]]:
     """Tables of random size and trim, with three kinds of boards for sale."""
     random = Random(seed)
@@ -52,5 +55,5 @@ def random_tables(
     for n in range(1, number + 1):
         length, width = random.randrange(192, 388) / 4, random.randrange(120, 196) / 4
         north, strip = random.choice([3, 4, 5, 6, 8, 10]), random.choice(strips)
-        found.append(table(length, width, north, strip, title=f"Table {n}", boards=SALE))
+        found.append(table(length, width, north, strip, title=f"Table {n}", boards=SALE, edge=edge))
     return found

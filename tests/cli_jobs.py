@@ -14,6 +14,19 @@ north = "6 in"
 corner_radius = "2 in"
 bottom_round_over = "1/4 in"
 """
+#: Its drawings.
+READY_DXF = [
+    "dxf/audit.txt",
+    *(
+        f"dxf/{part}_x1_in.dxf"
+        for part in (
+            "stick_1_offcut_from_the_north_plywood_0-719in",
+            "template",
+            "top_plywood_0-719in",
+            "underside_plywood_0-719in",
+        )
+    ),
+]
 # strips of 2 3/8 in from a trim of 2 in: no lane at all, so there is no plan
 IMPOSSIBLE = READY.replace('north = "6 in"', 'north = "2 in"') + 'strip_width = "2 3/8 in"\n'
 # an edge 1 7/16 in thick cannot carry two round-overs of 3/4 in: finding 201

@@ -16,10 +16,11 @@ from cli_jobs import files_below, run
 
 from edgewright.cli.any_output import any_dict, any_summary
 from edgewright.cli.packet import packet_pdf
-from edgewright.cli.pieces_csv import PIECE_COLUMNS, pieces_csv
+from edgewright.cli.pieces_table import shaped_pieces_table
 from edgewright.cli.plan_json import json_text
-from edgewright.cli.quantities_file import quantities_file
+from edgewright.cli.quantities_table import quantities_table
 from edgewright.cli.shaped_json import SHAPED_KEYS
+from edgewright.cli.table_csv import table_csv
 from edgewright.cutlist.any_plan import plan_any
 from edgewright.cutlist.shaped_cut_view import shaped_cut_view
 from edgewright.drawing.audit import audit_view
@@ -150,14 +151,14 @@ def test_plan_json_has_the_keys_that_are_documented_and_finite_numbers(name):
 @EACH
 def test_pieces_and_quantities_are_rectangular(name):
     plan = planned(name)
-    rows = list(csv.reader(io.StringIO(pieces_csv(plan), newline="")))
-    assert tuple(rows[0]) == PIECE_COLUMNS
-    assert {len(row) for row in rows} == {len(PIECE_COLUMNS)}
+    rows = list(csv.reader(io.StringIO(table_csv(shaped_pieces_table(plan)), newline="")))
+    assert {len(row) for row in rows} == {len(rows[0])}
     assert [row[0] for row in rows[1:]] == [piece.id for piece in plan.design.pieces]
     assert len({row[0] for row in rows}) == len(rows)
     assert {row[-1] for row in rows[1:]} <= {plan.code}
-    assert all(float(row[4]) > 0 and float(row[5]) > 0 and float(row[6]) > 0 for row in rows[1:])
-    bill = list(csv.reader(io.StringIO(quantities_file(plan), newline="")))
+    sizes = [rows[0].index(f"{name}_mm") for name in ("length", "width", "thickness")]
+    assert all(float(row[at]) > 0 for row in rows[1:] for at in sizes)
+    bill = list(csv.reader(io.StringIO(table_csv(quantities_table(plan)), newline="")))
     assert {len(row) for row in bill} == {len(bill[0])}
     assert bill[1][:2] == ["note", f"plan {plan.code}"]
 
@@ -177,12 +178,19 @@ def test_the_command_writes_every_file_of_a_shaped_top(tmp_path):
     result = run("plan", FILES["d_end"], "--out", tmp_path / "out")
     assert (result.exit_code, result.stderr) == (0, "")
     files = files_below(tmp_path / "out")
-    sheets = ["customer.pdf", "cut.dxf", "packet.pdf", "pieces.csv", "plan.json", "quantities.csv"]
-    assert sorted(files) == [*sheets, "top.glb", "top.step", "top.stl"]
+    parts = ("template", "top_particleboard_18mm", "underside_particleboard_18mm")
+    sheets = [
+        "customer.pdf",
+        "dxf/audit.txt",
+        *(f"dxf/{part}_x1_mm.dxf" for part in parts),
+        *("packet.pdf", "pieces.csv", "plan.json", "quantities.csv"),
+        *(f"svg/{name}.svg" for name in ("edge", "picture", "ring_1", "router", "trim")),
+    ]
+    assert sorted(files) == [*sheets, "tables.xlsx", "top.glb", "top.step", "top.stl"]
     plan = json.loads(files["plan.json"])
     assert plan["files"] == sorted(set(files) - {"plan.json"})
     code = plan["plan_code"].encode()
-    assert all(code in files[name] for name in files if not name.endswith(".pdf"))
+    assert all(code in files[name] for name in files if not name.endswith((".pdf", ".xlsx")))
     # binary STL: 84 bytes and 50 for each triangle
     triangles = int.from_bytes(files["top.stl"][80:84], "little")
     assert len(files["top.stl"]) == 84 + 50 * triangles > 84 + 50 * 12

@@ -40,7 +40,9 @@ def cut_out_size(outline: Outline, units: Units) -> str:
         turned = "" if min(turn, 90 - turn) < 0.005 else f", turned {turn if turn <= 45 else turn - 90:.2f}°"
         return f"{show_mm(sides[0][1], units)} x {show_mm(sides[1][1], units)}{corners}{turned}"
     x0, y0, x1, y1 = outline.bounds
-    return f"within {show_mm(x1 - x0, units)} x {show_mm(y1 - y0, units)}, as drawn in cut.dxf"
+    return (
+        f"within {show_mm(x1 - x0, units)} x {show_mm(y1 - y0, units)}, as drawn in the DXF file of the top"
+    )
 
 
 def _way(line: Line) -> Point:

@@ -12,8 +12,9 @@ from edgewright.cutlist.model import SawCut
 from edgewright.cutlist.plan import Plan
 from edgewright.cutlist.sheets.common import paragraph, paragraph_height, widest
 from edgewright.cutlist.sheets.wall import BENCH, size_of_cap, wall_fit
+from edgewright.cutlist.shown_cuts import shown_cut
 from edgewright.cutlist.trial_cut import ENOUGH_TO_STOP, TrialCutQuestion, trial_cut_question
-from edgewright.display import marked_run, show_ticks
+from edgewright.display import show_ticks
 from edgewright.drawing.lettering import DESCENT, text_width, wrapped
 from edgewright.drawing.paper import THIN, Pen
 
@@ -155,15 +156,16 @@ class CutTable:
             for cut in here:
                 if self._asked is not None and cut.number == self._asked.cut != here[0].number:
                     yield from self._blank_rows(self._asked)
-                keep, guide = (show_ticks(at, units, unit=False) for at in (cut.keep_ticks, cut.guide_ticks))
+                shown = shown_cut(cut, units)
+                keep, guide = (text.removesuffix(f" {units}") for text in (shown.keep, shown.guide))
                 yield _Cut(cut.number, keep, guide, self._comes_off(cut))
 
     def _comes_off(self, cut: SawCut) -> str:
         units = self._plan.job.units
-        if not cut.offcut_width_ticks:
+        shown = shown_cut(cut, units)
+        if not shown.width:
             return "all of it is dust"
-        _, widths = marked_run([cut.keep_ticks, cut.kerf_end_ticks, cut.panel_before_ticks], units)
-        wide = widths[1].removesuffix(f" {units}")
+        wide = shown.width.removesuffix(f" {units}")
         size = f"{wide} × {show_ticks(cut.offcut_length_ticks, units)}"
         return f"{size}\n{cut.yields}" if cut.yields else size
 

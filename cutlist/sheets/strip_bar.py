@@ -14,6 +14,7 @@ from edgewright.cutlist.plan import Plan
 from edgewright.cutlist.sheets.common import paragraph, paragraph_height
 from edgewright.cutlist.sheets.defect_marks import defect_words
 from edgewright.cutlist.sheets.strip_defects import strip_defects, strip_start
+from edgewright.cutlist.shown_lanes import kerf_words, shown_lane, stop_text
 from edgewright.display import show_ticks
 from edgewright.drawing.lettering import ASCENT, text_width
 from edgewright.drawing.paper import HATCHING, PANEL, THIN, Pen, Point, spread
@@ -59,6 +60,7 @@ class StripBar:
         )
         # what lies before a later lane of its strip is another lane and its defect
         self._later = next(other for other in stick.lanes if other.strip == lane.strip).id != lane.id
+        self._shown = shown_lane(plan.cut_plan, lane, units)
         self._cuts = [cut for cut in plan.crosscuts if cut.lane_id == lane.id]
         across = show_ticks(lane.width_ticks, units, unit=False)
         size = f"{across} × {show_ticks(lane.length_ticks, units)}"
@@ -80,6 +82,10 @@ class StripBar:
             notes.append(self._spelled(stops))
         self._ids, self._above, self._below = ids or [], above or [], below or []
         self._defects = strip_defects(plan.cut_plan, stick, lane)
+        notes += [
+            f"{words.capitalize()}."
+            for words in kerf_words(self._shown, plan.cut_plan.rules.kerf_ticks, units)
+        ]
         if self._defects:
             notes.append(f"Framed, from the {strip_start(stick)}: {self._defect_words()}.")
         self._notes = notes
@@ -94,22 +100,15 @@ class StripBar:
             turned = ", turned" if piece.turned else ""
             text = f"{piece.id} {show_ticks(piece.length_ticks, units)}{turned}" if full else piece.id
             marks.append(_Mark(middle, text))
-        rest = self._rest()
-        if rest:
-            start, end = rest
-            text = f"rest {show_ticks(end - start, units)}" if full else "rest"
-            marks.append(_Mark((start + end) / 2, text))
+        rest = self._shown.rest
+        if rest is not None:
+            text = f"rest {rest.text(units)}" if full else "rest"
+            marks.append(_Mark((rest.start + rest.end) / 2, text))
         return sorted(marks, key=lambda mark: mark.at)
-
-    def _rest(self) -> tuple[int, int] | None:
-        """Where the rest lies behind a square cut; None where nothing but dust is left."""
-        end = max(p.lane_start_ticks + p.length_ticks for p in self._pieces)
-        start = end + self._plan.cut_plan.rules.kerf_ticks
-        return (start, self._lane.length_ticks) if start < self._lane.length_ticks else None
 
     def _stop(self, cut: CrossCut) -> _Mark:
         star = "" if cut.held == BY_HAND else " *"
-        return _Mark(cut.stop_ticks, f"{show_ticks(cut.stop_ticks, self._plan.job.units)}{star}", True)
+        return _Mark(cut.stop_ticks, f"{stop_text(self._shown, cut, self._plan.job.units)}{star}", True)
 
     def _start(self) -> list[_Mark]:
         if not self._lane.trim_start_ticks:

@@ -130,15 +130,13 @@ def _figures(shape: Shape) -> tuple[float, ...]:
 
 
 def _duplicates(shapes: list[tuple[Shape, str]]) -> Iterator[str]:
-    """Edges and circles of one layer that are the same, whichever way round they are drawn."""
+    """Shapes of a layer that no tool follows which are the same; neighbours may share an edge."""
     seen: dict[object, str] = {}
     for shape, place in shapes:
-        keys = _keys(shape)
-        twice = next((seen[key] for key in keys if key in seen), None)
-        if twice is not None:
-            yield f"{place}: it lies on {twice} in part or in whole; draw it once"
-        for key in keys:
-            seen.setdefault(key, place)
+        key = frozenset(_keys(shape))
+        if key in seen:
+            yield f"{place}: it lies on {seen[key]}; draw it once"
+        seen.setdefault(key, place)
 
 
 def _keys(shape: Shape) -> list[object]:

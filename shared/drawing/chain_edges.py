@@ -9,7 +9,7 @@ from typing import Final
 
 from edgewright.errors import InputError
 
-__all__ = ["SAME_MM", "DrawingFaultError", "DrawnEdge", "Loop", "Loops", "Place", "chain", "extent"]
+__all__ = ["SAME_MM", "DrawingFaultError", "DrawnEdge", "Loop", "Loops", "Place", "Points", "chain", "extent"]
 
 #: Ends at most this far apart (mm) are one point: files round their figures, joints gape by less than 1 nm.
 SAME_MM: Final = 1e-3
@@ -38,7 +38,7 @@ class DrawnEdge:
     label: str
 
 
-class _Points:
+class Points:
     """Numbers for points: those that lie at most `SAME_MM` apart have one number."""
 
     def __init__(self) -> None:
@@ -75,7 +75,7 @@ def chain(edges: Sequence[DrawnEdge], mm: float, name: str) -> Loops:
     DrawingFaultError
         If an edge is drawn twice, more than two edges meet, or an end stays open.
     """
-    points = _Points()
+    points = Points()
     ends = [(points.number(edge.start), points.number(edge.end)) for edge in edges]
 
     def at(number: int) -> str:
@@ -104,7 +104,7 @@ def chain(edges: Sequence[DrawnEdge], mm: float, name: str) -> Loops:
     return tuple(_loops(edges, ends, joints, points))
 
 
-def _need_closed(free: list[int], points: _Points, mm: float, name: str) -> None:
+def _need_closed(free: list[int], points: Points, mm: float, name: str) -> None:
     """Tell of the narrowest gap between ends that join nothing."""
     if not free:
         return
@@ -119,7 +119,7 @@ def _need_closed(free: list[int], points: _Points, mm: float, name: str) -> None
 
 
 def _loops(
-    edges: Sequence[DrawnEdge], ends: list[tuple[int, int]], joints: dict[int, list[int]], points: _Points
+    edges: Sequence[DrawnEdge], ends: list[tuple[int, int]], joints: dict[int, list[int]], points: Points
 ) -> list[Loop]:
     loops: list[Loop] = []
     used: set[int] = set()

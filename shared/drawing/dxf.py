@@ -22,6 +22,7 @@ from contextlib import contextmanager
 from typing import Any, Final, Literal
 
 from edgewright.drawing.arcs import box_around, bulge_arc, edges, is_straight
+from edgewright.drawing.check_notes import check_notes
 from edgewright.drawing.layers import REFERENCE
 from edgewright.drawing.plain_ascii import plain_ascii
 from edgewright.drawing.reference import FileUnits, scale_bar, view_box
@@ -108,7 +109,9 @@ def _draw(document: Any, view: View, units: FileUnits, dialect: Dialect) -> None
     header["$LWDISPLAY"] = 1
     _dimension_style(document)
     names = _layers(document, view, units)
-    extra = tuple((REFERENCE.name, shape) for shape in scale_bar(view_box(view), units))
+    extra = tuple(
+        (REFERENCE.name, shape) for shape in scale_bar(view_box(view), units, tuple(check_notes(view, units)))
+    )
     plain = [(names[name], part) for name, shape in (*view.shapes, *extra) for part in plain_parts(shape)]
     for layer, part in plain:
         _add(space, part, layer, units, dialect)

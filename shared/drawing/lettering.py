@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 import re
 import unicodedata
+from functools import lru_cache
 from typing import Final
 
 from edgewright.drawing.view import Box, Note
@@ -48,8 +49,15 @@ def text_width(text: str, height_mm: float) -> float:
     height_mm
         Size of the type, at least 0.
     """
+    return height_mm / _UNITS * _advance(text)
+
+
+@lru_cache(maxsize=8192)  # the same notes stand on sheet after sheet
+def _advance(text: str) -> int:
+    if text.isascii():
+        return sum(_ADVANCE.get(c, _UNITS) for c in text)
     flat = unicodedata.normalize("NFD", text)
-    return height_mm / _UNITS * sum(_ADVANCE.get(c, 0 if unicodedata.combining(c) else _UNITS) for c in flat)
+    return sum(_ADVANCE.get(c, 0 if unicodedata.combining(c) else _UNITS) for c in flat)
 
 
 def note_box(note: Note) -> Box:

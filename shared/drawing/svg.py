@@ -36,6 +36,7 @@ from edgewright.drawing.view import (
     Shape,
     View,
 )
+from edgewright.text_direction import keep_order
 
 __all__ = ["drawn_box", "svg_text"]
 
@@ -59,7 +60,7 @@ def svg_text(view: View, *, title: str, description: str, box: Box | None = None
     view
         At least one shape; each on a layer that the view has.
     title, description
-        What a screen reader says; any text.
+        What a screen reader says; any text. They are named after the view, so that drawings may share a page.
     box
         What the picture shows, mm in the view's frame; left out, all that is drawn and 1 mm around it.
 
@@ -83,9 +84,9 @@ def svg_text(view: View, *, title: str, description: str, box: Box | None = None
     lines = [
         '<?xml version="1.0" encoding="UTF-8"?>',
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}mm" height="{height}mm" '
-        f'viewBox="0 0 {width} {height}" role="img">',
-        f"<title>{_text(title)}</title>",
-        f"<desc>{_text(description)}</desc>",
+        f'viewBox="0 0 {width} {height}" role="img" aria-labelledby="{view.name}-title {view.name}-desc">',
+        f'<title id="{view.name}-title">{_text(title)}</title>',
+        f'<desc id="{view.name}-desc">{_text(description)}</desc>',
         f'<rect width="{width}" height="{height}" fill="#ffffff"/>',
         f'<g fill="none" stroke="#000000" font-family="{_FAMILY}">',
     ]
@@ -231,7 +232,7 @@ def _group(layer: Layer) -> str:
 
 
 def _text(text: str) -> str:
-    return escape(_NOT_XML.sub("\ufffd", text))
+    return escape(keep_order(_NOT_XML.sub("\ufffd", text)))
 
 
 def _number(value: float, places: int = 4) -> str:

@@ -9,9 +9,10 @@ import pytest
 from cli_jobs import READY, run
 
 from edgewright.cli.as_cut_rows import as_cut_rows
-from edgewright.cli.cuts_csv import cuts_csv
+from edgewright.cli.cuts_table import cuts_table
 from edgewright.cli.packet_data import packet_data
 from edgewright.cli.plan_json import plan_dict
+from edgewright.cli.table_csv import table_csv
 from edgewright.cutlist.cut_view import cut_view
 from edgewright.cutlist.plan import Plan, plan
 from edgewright.cutlist.sheets.stick_sheet import stick_figures
@@ -62,14 +63,14 @@ def test_the_summary_tells_what_is_made_and_what_is_there():
 
 @pytest.mark.example
 def test_the_cut_list_is_numbered_on_and_rips_the_loose_strip():
-    rows = list(csv.DictReader(io.StringIO(cuts_csv(wide()))))
+    rows = list(csv.DictReader(io.StringIO(table_csv(cuts_table(wide())))))
 
     assert [row["step"] for row in rows] == [str(n) for n in range(2, 2 + len(rows))]
     assert [row["operation"] for row in rows[:2]] == ["rip the panel"] * 2
     assert rows[2]["side_or_strip"] == "offcut of cut 1"
     assert rows[2]["gives"] == "strip of cut 1"
     # before the first cut the steps begin with 1
-    assert next(csv.DictReader(io.StringIO(cuts_csv(plan(parse_job(READY))))))["step"] == "1"
+    assert next(csv.DictReader(io.StringIO(table_csv(cuts_table(plan(parse_job(READY)))))))["step"] == "1"
 
 
 @pytest.mark.example

@@ -30,7 +30,13 @@ def two(write):
     )
 
 
-SHEETS = {"customer.pdf", "cut.dxf", "cuts.csv", "packet.pdf", "plan.json", "quantities.csv"}
+SHEETS = {
+    *("customer.pdf", "cuts.csv", "packet.pdf", "pieces.csv", "plan.json", "quantities.csv", "tables.xlsx"),
+    *(
+        f"svg/{name}.svg"
+        for name in ("edge", "kerf", "picture", "router", "strips_1", "trim_1", "underside_1")
+    ),
+}
 
 
 def test_a_ready_batch_is_written_whole(tmp_path, two):
@@ -38,7 +44,12 @@ def test_a_ready_batch_is_written_whole(tmp_path, two):
     assert (result.exit_code, result.stderr) == (0, "")
     files = files_below(tmp_path / "out")
     folders = ["1_long_table_one", "2_long_table_one"]
-    assert set(files) == {"batch.json", "strips.csv", *(f"{f}/{name}" for f in folders for name in SHEETS)}
+    drawings = {name for name in files if "/dxf/" in name}
+    lists = {"batch.json", "packet.pdf", "strips.csv", "tables.xlsx"}
+    assert set(files) - drawings == lists | {f"{f}/{name}" for f in folders for name in SHEETS}
+    for folder in folders:
+        parts = {name.split("/")[2].split("_")[0] for name in drawings if name.startswith(f"{folder}/")}
+        assert parts == {"audit.txt", "stick", "template", "top", "underside"}
     batch = json.loads(files["batch.json"])
     assert batch["files"] == sorted(set(files) - {"batch.json"})
     assert batch["batch_code"] in result.stdout

@@ -218,7 +218,9 @@ def test_arms_that_do_not_go_under_are_said_to():
 
 
 def test_the_days_are_those_of_the_trade():
-    assert (trade.LIGHT_USE_AFTER.value, trade.FULL_USE_AFTER.value) == ((2, 3), (5, 7))
+    assert (trade.LIGHT_USE_AFTER.value, trade.LIGHT_USE_AFTER.unit) == ((48, 72), "h")
+    assert (trade.FULL_CURE_AFTER.value, trade.FULL_CURE_AFTER.unit) == ((5, 7), "days")
+    assert "Light use 2 to 3 days after the last of 2 coats" in page(READY)["flat"]
     assert trade.LIGHT_USE_AFTER.origin == trade.COMMON
 
 

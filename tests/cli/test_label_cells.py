@@ -104,9 +104,9 @@ def test_no_letter_runs_into_a_code_or_another_or_out_of_its_label(odd, width, h
     if odd:
         data["labels"] = list(odd_labels(made))
     wanted = sorted(label["qr-text"] for label in data["labels"])
-    assert sorted(code.text for code in codes_on(packet._set(data, "png", DOTS_PER_INCH))) == wanted
+    assert sorted(code.text for code in codes_on(packet.typeset(data, "png", DOTS_PER_INCH))) == wanted
     found = 0
-    with pdfplumber.open(io.BytesIO(packet._set(data, "pdf")[0])) as document:
+    with pdfplumber.open(io.BytesIO(packet.typeset(data, "pdf")[0])) as document:
         for page in document.pages:
             boxes = [
                 r

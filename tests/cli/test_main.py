@@ -217,11 +217,14 @@ def test_a_closed_stream_changes_no_exit_code(job, redirection, args, code):
     if "OUT" in args:
         assert sorted(os.listdir(names["OUT"])) == [
             "customer.pdf",
-            "cut.dxf",
             "cuts.csv",
+            "dxf",
             "packet.pdf",
+            "pieces.csv",
             "plan.json",
             "quantities.csv",
+            "svg",
+            "tables.xlsx",
         ]
 
 

@@ -20,11 +20,12 @@ from edgewright.cli.packet import packet_pdf
 from edgewright.cli.plan_json import json_text
 from edgewright.cli.shaped_json import SHAPED_KEYS
 from edgewright.cli.shaped_packet import shaped_packet_data
-from edgewright.cli.sheet_cuts_csv import SHEET_COLUMNS, sheet_cuts_csv
+from edgewright.cli.sheet_cuts_table import sheet_cuts_table
+from edgewright.cli.table_csv import table_csv
 from edgewright.cutlist.any_plan import plan_any
 from edgewright.cutlist.check_guillotine import check_guillotine
 from edgewright.cutlist.check_sheets import check_sheets
-from edgewright.cutlist.new_top_view import sheets_view
+from edgewright.cutlist.layout_views import layout_views
 from edgewright.drawing.audit import audit_view
 from edgewright.drawing.dxf import dxf_text
 from edgewright.ticks import ticks_to_mm
@@ -64,12 +65,12 @@ def test_the_summary_says_sheet_top_and_proof_and_nothing_of_an_old_top(name):
 @pytest.mark.parametrize("dialect", ["R2000", "R12"])
 def test_the_drawing_of_the_sheets_has_one_closed_loop_for_each_part(name, dialect):
     plan = example(name)
-    view = sheets_view(plan)
+    [view] = layout_views(plan)
     assert audit_view(view) == ()
     drawing = ezdxf.read(io.StringIO(dxf_text(view, plan.job.units, dialect)))
     assert not drawing.audit().has_errors
     parts = list(drawing.modelspace().query('*[layer=="PARTS"]'))
-    sheets = list(drawing.modelspace().query('*[layer=="SHEETS"]'))
+    sheets = list(drawing.modelspace().query('*[layer=="STOCK_EDGES"]'))
     if dialect == "R2000":
         assert len(sheets) == len(plan.build_up.layout.plan.layouts)
         assert len(parts) == 1 + len(plan.design.pieces)
@@ -89,8 +90,7 @@ def test_the_drawing_of_the_sheets_has_one_closed_loop_for_each_part(name, diale
 @EACH
 def test_the_cut_list_holds_every_part_once_and_its_kerfs(name):
     plan = example(name)
-    rows = list(csv.DictReader(io.StringIO(sheet_cuts_csv(plan), newline="")))
-    assert tuple(rows[0]) == SHEET_COLUMNS
+    rows = list(csv.DictReader(io.StringIO(table_csv(sheet_cuts_table(plan)), newline="")))
     assert [row["step"] for row in rows] == [str(n) for n in range(1, len(rows) + 1)]
     assert {row["plan_code"] for row in rows} == {plan.code}
     crosscut = [row["gives"] for row in rows if row["operation"].startswith("crosscut")]
@@ -136,17 +136,11 @@ def test_the_command_writes_the_sheets_and_their_cuts(tmp_path):
     assert (result.exit_code, result.stderr) == (0, "")
     names = sorted(path.name for path in (tmp_path / "out").iterdir())
     assert names == [
-        *(
-            "customer.pdf",
-            "cut.dxf",
-            "cuts.csv",
-            "packet.pdf",
-            "pieces.csv",
-            "plan.json",
-            "quantities.csv",
-            "sheets.dxf",
-        )
+        *("customer.pdf", "cuts.csv", "dxf", "packet.pdf", "pieces.csv", "plan.json", "quantities.csv"),
+        *("svg", "tables.xlsx"),
     ]
+    drawings = sorted(path.name.partition("_")[0] for path in (tmp_path / "out" / "dxf").iterdir())
+    assert drawings == ["audit.txt", "stick", "template", "top", "underside"]
 
 
 def test_nothing_to_cut_by_is_written_where_no_sheet_holds_the_top(tmp_path):
@@ -159,14 +153,15 @@ def test_nothing_to_cut_by_is_written_where_no_sheet_holds_the_top(tmp_path):
         "packet.pdf",
         "plan.json",
         "quantities.csv",
+        "tables.xlsx",
     ]
     words = " ".join(result.stdout.split())
     assert "the largest sheet is 96 in × 48 in, the top needs 100 in × 30 in" in words
     plan = planned(new_top(100, 30))
     with pytest.raises(ValueError, match="NOT FOR CUTTING"):
-        sheet_cuts_csv(plan)
-    with pytest.raises(ValueError, match="nothing is cut"):
-        sheets_view(plan)
+        sheet_cuts_table(plan)
+    with pytest.raises(ValueError, match="NOT FOR CUTTING"):
+        layout_views(plan)
     assert "sheet_cuts" not in any_dict(plan)
 
 

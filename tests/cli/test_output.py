@@ -15,8 +15,8 @@ from edgewright.cli.output import check_file, check_folder, write_file, write_fo
 from edgewright.errors import OutputError
 
 OLD = {
-    "cut.dxf": b"old",
-    "plan.json": json.dumps({"format": "edgewright plan", "files": ["cut.dxf"]}).encode(),
+    "cuts.csv": b"old",
+    "plan.json": json.dumps({"format": "edgewright plan", "files": ["cuts.csv"]}).encode(),
 }
 NEW = {
     "cuts.csv": b"new",
@@ -84,7 +84,7 @@ def test_an_empty_folder_may_be_replaced(tmp_path):
         ({"plan.json": b"[" * 100_000}, "no plan.json of this program"),
         ({"plan.json": b"\xff\xfe"}, "no plan.json of this program"),
         ({"plan.json": b'["edgewright plan"]'}, "no plan.json of this program"),
-        ({"plan.json": b'{"format": "edgewright plan", "files": 3}', "cut.dxf": b"?"}, "holds cut.dxf"),
+        ({"plan.json": b'{"format": "edgewright plan", "files": 3}', "cuts.csv": b"?"}, "holds cuts.csv"),
         (OLD | {"notes.txt": b"mine"}, "holds notes.txt, which this program did not write"),
         (OLD | {".hidden": b"mine"}, "holds .hidden"),
         (OLD | {"deep/notes.txt": b"mine"}, "holds deep"),
@@ -114,9 +114,9 @@ def test_a_folder_with_folders_in_it_is_replaced_whole(tmp_path):
 
 def test_a_listed_name_that_is_a_link_is_refused(tmp_path):
     write_folder(tmp_path / "out", OLD)
-    (tmp_path / "out" / "cut.dxf").unlink()
-    (tmp_path / "out" / "cut.dxf").symlink_to(tmp_path)
-    with pytest.raises(OutputError, match=r"holds cut\.dxf"):
+    (tmp_path / "out" / "cuts.csv").unlink()
+    (tmp_path / "out" / "cuts.csv").symlink_to(tmp_path)
+    with pytest.raises(OutputError, match=r"holds cuts\.csv"):
         write_folder(tmp_path / "out", NEW, force=True)
 
 

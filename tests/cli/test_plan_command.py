@@ -5,8 +5,12 @@ import io
 import json
 
 import pytest
-from cli_jobs import FAULTY, IMPOSSIBLE, NO_PROFILE, READY, files_below, program, run
+from cli_jobs import FAULTY, IMPOSSIBLE, NO_PROFILE, READY, READY_DXF, files_below, program, run
 
+#: Drawings of READY: one sheet of rips, one enlarged cut, one layer.
+SVG = [
+    f"svg/{name}.svg" for name in ("edge", "kerf", "picture", "router", "strips_1", "trim_1", "underside_1")
+]
 #: One job for each way of not being ready: no plan; and a plan, but open stops.
 REFUSED = {"impossible": IMPOSSIBLE, "stops": NO_PROFILE}
 
@@ -25,15 +29,20 @@ def test_a_ready_plan_is_written_whole(tmp_path, write):
     result = run("plan", write(READY), "--out", tmp_path / "out")
     assert (result.exit_code, result.stderr) == (0, "")
     files = files_below(tmp_path / "out")
-    sheets = ["customer.pdf", "cut.dxf", "cuts.csv", "packet.pdf", "plan.json", "quantities.csv"]
-    assert sorted(files) == [*sheets, "top.glb", "top.step", "top.stl"]
+    sheets = [
+        *("customer.pdf", "cuts.csv", *READY_DXF, "packet.pdf", "pieces.csv", "plan.json", "quantities.csv"),
+        *SVG,
+    ]
+    assert sorted(files) == [*sheets, "tables.xlsx", "top.glb", "top.step", "top.stl"]
     plan = json.loads(files["plan.json"])
     assert plan["status"] == "ready"
     assert plan["files"] == sorted(set(files) - {"plan.json"})
     # the code stands on everything, so that pages of two plans are never mixed
     assert plan["plan_code"] in result.stdout
-    # (pages are compressed; they are read in test_packet and test_customer_page)
-    assert all(plan["plan_code"].encode() in files[name] for name in files if not name.endswith(".pdf"))
+    # (pages and the workbook are compressed; they are read in test_packet, test_customer_page and test_table_xlsx)
+    assert all(
+        plan["plan_code"].encode() in files[name] for name in files if not name.endswith((".pdf", ".xlsx"))
+    )
 
 
 @pytest.mark.parametrize("job", REFUSED.values(), ids=REFUSED)
@@ -41,7 +50,7 @@ def test_without_a_ready_plan_nothing_to_cut_by_is_written_or_printed(tmp_path, 
     result = run("plan", write(job), "--out", tmp_path / "out")
     assert (result.exit_code, result.stderr) == (1, "")
     files = files_below(tmp_path / "out")
-    assert sorted(files) == ["customer.pdf", "packet.pdf", "plan.json", "quantities.csv"]
+    assert sorted(files) == ["customer.pdf", "packet.pdf", "plan.json", "quantities.csv", "tables.xlsx"]
     plan = json.loads(files["plan.json"])
     assert plan["status"] == "NOT FOR CUTTING"
     assert not {"cuts", "pieces", "strip_map", "remnants"} & set(plan["cut_plan"])
@@ -111,7 +120,7 @@ def test_existing_output_needs_force(tmp_path, write):
     assert run("plan", write(IMPOSSIBLE), "--out", out, "--force").exit_code == 1
     assert (
         sorted(files_below(out))
-        == ["customer.pdf", "packet.pdf", "plan.json", "quantities.csv"]
+        == ["customer.pdf", "packet.pdf", "plan.json", "quantities.csv", "tables.xlsx"]
         != sorted(before)
     )
     (out / "notes.txt").write_text("mine")
@@ -134,9 +143,10 @@ def test_output_that_cannot_be_written(tmp_path, write, monkeypatch, out):
 
 def test_r12_drawing_has_no_polylines(tmp_path, write):
     assert run("plan", write(READY), "--out", tmp_path / "out", "--dxf", "r12", "--no-solid").exit_code == 0
-    text = (tmp_path / "out" / "cut.dxf").read_text("ascii")
-    assert "AC1009" in text
-    assert "LWPOLYLINE" not in text
+    for path in (tmp_path / "out" / "dxf").glob("*.dxf"):
+        text = path.read_text("ascii")
+        assert "AC1009" in text
+        assert "LWPOLYLINE" not in text
 
 
 def test_quantities_are_rectangular(tmp_path, write):
@@ -169,12 +179,15 @@ def test_without_a_temporary_folder_the_plan_is_complete_but_for_the_solid(tmp_p
     assert result.exit_code == 0
     assert "top.step, top.glb and top.stl are left out: no temporary folder can be written" in result.stderr
     assert set(files_below(tmp_path / "out")) == {
+        *READY_DXF,
         "customer.pdf",
-        "cut.dxf",
         "cuts.csv",
         "packet.pdf",
+        "pieces.csv",
         "plan.json",
         "quantities.csv",
+        "tables.xlsx",
+        *SVG,
     }
 
 

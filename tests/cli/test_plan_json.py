@@ -12,7 +12,7 @@ from edgewright.jobfile import parse_job
 
 
 def content(job: str) -> dict:
-    return json.loads(json_text(plan_dict(plan(parse_job(job)), ["cut.dxf"])))
+    return json.loads(json_text(plan_dict(plan(parse_job(job)), ["cuts.csv"])))
 
 
 def keys(data: dict) -> set[str]:

@@ -12,8 +12,9 @@ from cli_jobs import READY
 
 import edgewright
 from edgewright.cli.packet_data import packet_data
-from edgewright.cli.quantities_file import quantities_file
+from edgewright.cli.quantities_table import quantities_table
 from edgewright.cli.summary import summary
+from edgewright.cli.table_csv import table_csv
 from edgewright.jobfile import parse_job
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
@@ -73,7 +74,7 @@ def test_printed_lines_add_up_to_printed_totals(name):
 @EVERY
 def test_the_file_names_its_own_high_figure_in_what_to_buy(name):
     plan, _, _ = made(name)
-    rows = list(csv.reader(io.StringIO(quantities_file(plan), newline="")))
+    rows = list(csv.reader(io.StringIO(table_csv(quantities_table(plan)), newline="")))
     bought = [row for row in rows if row[1] == "total" and row[8].startswith("buy ")]
     assert len(bought) >= 3
     for row in bought:

@@ -44,7 +44,7 @@ def test_while_a_stop_is_open_nothing_to_cut_by_is_given(tmp_path, write, job, n
     result = run("plan", write(job), "--out", tmp_path / "out")
     assert (result.exit_code, result.stderr) == (1, "")
     files = files_below(tmp_path / "out")
-    assert sorted(files) == ["customer.pdf", "packet.pdf", "plan.json", "quantities.csv"]
+    assert sorted(files) == ["customer.pdf", "packet.pdf", "plan.json", "quantities.csv", "tables.xlsx"]
     plan = json.loads(files["plan.json"])
     assert plan["status"] == "NOT FOR CUTTING"
     assert not {"cuts", "offcuts", "router", "pieces", "blanks"} & set(plan)
@@ -316,7 +316,13 @@ def test_a_later_plan_replaces_the_folder_of_an_earlier_one(tmp_path, write):
     assert "pieces.csv" in files_below(out)
     assert run("plan", ready, "--out", out, "--no-solid").exit_code == 3
     assert run("plan", write(TOO_DEEP), "--out", out, "--force").exit_code == 1
-    assert sorted(files_below(out)) == ["customer.pdf", "packet.pdf", "plan.json", "quantities.csv"]
+    assert sorted(files_below(out)) == [
+        "customer.pdf",
+        "packet.pdf",
+        "plan.json",
+        "quantities.csv",
+        "tables.xlsx",
+    ]
 
 
 def test_json_is_the_only_thing_on_standard_output(tmp_path, write):
@@ -358,6 +364,6 @@ def test_the_same_job_gives_the_same_bytes_wherever_it_is_planned(tmp_path):
         )
         assert (done.returncode, done.stderr) == (0, b"")
     first, second = (files_below(tmp_path / f"out{number}") for number in range(2))
-    assert "cut.dxf" in first
+    assert "dxf/template_x1_in.dxf" in first
     assert first == second
     assert os.fspath(tmp_path).encode() not in b"".join(first.values())

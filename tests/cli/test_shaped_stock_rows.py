@@ -10,7 +10,7 @@ import pytest
 from shaped_jobs import shaped_plan
 from stock_jobs import ROUND_48, STRAIGHT, board
 
-from edgewright.cli.pieces_csv import pieces_csv
+from edgewright.cli.pieces_table import shaped_pieces_table
 from edgewright.cli.plan_json import json_text
 from edgewright.cli.shaped_json import shaped_dict
 from edgewright.cli.shaped_packet import shaped_packet_data
@@ -26,6 +26,7 @@ from edgewright.cli.shaped_stock_rows import (
     stick_rows,
 )
 from edgewright.cli.shaped_summary import shaped_summary
+from edgewright.cli.table_csv import table_csv
 from edgewright.cutlist.check_guillotine import check_guillotine
 
 BOUGHT = STRAIGHT + board("rack", "61 in", "4 1/8 in") + board("stick", "54 in", "3 in", "5")
@@ -96,13 +97,15 @@ def test_the_packet_has_the_cut_list_and_labels_say_where_from():
 
 @pytest.mark.example
 def test_the_csv_says_where_each_piece_comes_from():
-    rows = list(csv.DictReader(io.StringIO(pieces_csv(shaped_plan(BOUGHT)), newline="")))
+    rows = list(csv.DictReader(io.StringIO(table_csv(shaped_pieces_table(shaped_plan(BOUGHT))), newline="")))
     last = rows[3]
     assert [last[key] for key in ("piece", "cut_from", "lane", "lane_width_mm", "starts_at_mm", "lies")] == [
-        "1.4", "stick 1", "1", "50.80", "663.58", "along the lane"
+        "1.4", "stick 1", "1", "50.8", "663.575", "along the lane"
     ]  # fmt: skip
     # 26 1/8 in are 663.575 mm
-    bare = next(csv.DictReader(io.StringIO(pieces_csv(shaped_plan(STRAIGHT)), newline="")))
+    bare = next(
+        csv.DictReader(io.StringIO(table_csv(shaped_pieces_table(shaped_plan(STRAIGHT))), newline=""))
+    )
     assert (bare["cut_from"], bare["lies"]) == ("", "")
 
 

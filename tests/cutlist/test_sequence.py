@@ -12,9 +12,10 @@ from strip_cases import EIGHTH, INCH, INCH_RULES, side, stick
 from edgewright.cutlist.bench_cuts import crosscuts, fence_rips
 from edgewright.cutlist.model import Piece, RingSide, Stick
 from edgewright.cutlist.plan import plan
-from edgewright.cutlist.sequence import fence_settings, lane_run, stop_settings
+from edgewright.cutlist.sequence import fence_settings, stop_settings
+from edgewright.cutlist.shown_lanes import shown_parts
 from edgewright.cutlist.solve import solve_strips
-from edgewright.display import marked_run
+from edgewright.display import show_ticks
 from edgewright.jobfile import parse_job
 from edgewright.units import Units, read_length
 
@@ -131,17 +132,19 @@ def test_pieces_kerfs_and_rest_as_printed_add_up_to_the_strip_as_printed(
         here = sorted((p for p in pieces if p.lane_id == lane.id), key=lambda p: p.lane_start_ticks)
         if not here:
             continue
-        names, at = lane_run(lane, here, EIGHTH)
-        assert [name for name in names if name not in ("kerf", "rest", "dust")] == [
+        ends = [(p.id, p.lane_start_ticks, p.lane_start_ticks + p.length_ticks) for p in here]
+        parts = shown_parts(ends, lane.length_ticks, EIGHTH, units).parts
+        assert [part.name for part in parts if part.name not in ("kerf", "rest", "dust")] == [
             piece.id for piece in here
         ]
-        places, widths = marked_run(at, units)
 
         def shown(text: str) -> Any:
             return read_length(text.removeprefix("~"), units).exact_mm
 
-        assert sum(map(shown, widths)) == shown(places[-1])
-        assert at[-1] == lane.length_ticks
+        assert sum(shown(part.text(units)) for part in parts) == shown(show_ticks(lane.length_ticks, units))
+        for part, piece in ((part, piece) for part in parts for piece in here if piece.id == part.name):
+            # a piece reads the same wherever it is named
+            assert part.text(units) == show_ticks(piece.length_ticks, units)
     stops = stop_settings(crosscuts(sticks, pieces, EIGHTH), pieces)
     assert [stop.stop_ticks for stop in stops] == sorted({stop.stop_ticks for stop in stops}, reverse=True)
     # a setting for the one width of strip, however many boards there are

@@ -228,6 +228,11 @@ def test_scale_bar_and_unit_note_stand_outside_the_part(units: FileUnits, dialec
     assert texts == [
         {"in": "this bar is 4 in long", "mm": "this bar is 100 mm long"}[units],
         {"in": "1 drawing unit = 1 inch", "mm": "1 drawing unit = 1 millimetre"}[units],
+        # closed forms 2 (1066.8 + 2286) - 8 x 50 + 2 pi 50 and 1066.8 x 2286 - (4 - pi) 50 x 50, by 25.4 and its square
+        {
+            "in": "FINISHED_OUTLINE: 1 closed, 0 open, length 260.6204, area 3776.6737",
+            "mm": "FINISHED_OUTLINE: 1 closed, 0 open, length 6619.7593, area 2436558.7816",
+        }[units],
     ]
     # the note does not change what the cut layer measures
     assert "REFERENCE" in document.layers
@@ -247,8 +252,8 @@ def test_extents_and_dimension_scale(units: FileUnits, dialect: Dialect) -> None
     assert high[0] * scale == pytest.approx(2300, abs=1e-9)
     assert high[1] * scale == pytest.approx(1200, abs=1e-9)
     # below the part: dimension line at 80 and 0.8 x 25 past it
-    # then the bar 3 and the last note 4 lettering heights of 2310 / 80 further
-    assert low[1] * scale == pytest.approx(-80 - 20 - 7 * 2310 / 80, abs=1e-9)
+    # then the bar 3 and the unit note 4 lettering heights of 2310 / 80 further, and 2 for the figures of each layer
+    assert low[1] * scale == pytest.approx(-80 - 20 - 13 * 2310 / 80, abs=1e-9)
     if dialect == "R2000":
         assert tuple(document.modelspace().dxf.extmin) == pytest.approx(low)
         assert tuple(document.modelspace().dxf.extmax) == pytest.approx(high)

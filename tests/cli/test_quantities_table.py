@@ -7,7 +7,9 @@ from decimal import Decimal
 import pytest
 from handmade_plans import narrowed
 
-from edgewright.cutlist.quantities_csv import COLUMNS, quantities_csv
+from edgewright.cli.quantities_table import QUANTITY_COLUMNS, bill_rows
+from edgewright.cli.table import table
+from edgewright.cli.table_csv import table_csv
 from edgewright.cutlist.takeoff import RESIN, take_off
 from edgewright.cutlist.takeoff_text import shown_rows
 from edgewright.design.build import build_design
@@ -28,6 +30,13 @@ corner_radius = "2 in"
 strip_width = "1 7/8 in"
 """
 TAKEOFF = take_off(build_design(parse_job(JOB)), narrowed())
+
+
+COLUMNS = [column.key for group in QUANTITY_COLUMNS for column in group]
+
+
+def quantities_csv(takeoff, units):
+    return table_csv(table("quantities", QUANTITY_COLUMNS, bill_rows(takeoff, units)))
 
 
 def rows(units):

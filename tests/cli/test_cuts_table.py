@@ -8,14 +8,16 @@ from cli_jobs import BOARDS, NO_PROFILE, READY
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from edgewright.cli.cuts_csv import COLUMNS, attached_words, cuts_csv, exact_mm
+from edgewright.cli.cuts_table import attached_words, cuts_table
+from edgewright.cli.table import exact_inches, exact_mm
+from edgewright.cli.table_csv import table_csv
 from edgewright.cutlist.plan import plan
 from edgewright.jobfile import parse_job
 from edgewright.units import read_length
 
 
 def table(job: str) -> list[dict[str, str]]:
-    text = cuts_csv(plan(parse_job(job)))
+    text = table_csv(cuts_table(plan(parse_job(job))))
     assert text.count("\n") == text.count("\r\n")
     return list(csv.DictReader(io.StringIO(text, newline="")))
 
@@ -23,19 +25,22 @@ def table(job: str) -> list[dict[str, str]]:
 @pytest.mark.property
 @settings(derandomize=True, deadline=None, max_examples=200)
 @given(st.integers(-(10**9), 10**9))
-def test_millimetres_are_exact(ticks):
-    assert read_length(exact_mm(ticks) + " mm").exact_mm * 320 == ticks
+def test_millimetres_are_exact_and_inches_to_a_millionth(ticks):
+    assert read_length(f"{exact_mm(ticks):f} mm").exact_mm * 320 == ticks
+    # a millionth of an inch is 0.008 ticks
+    assert abs(read_length(f"{exact_inches(ticks):f} in").exact_mm * 320 - ticks) < 0.005
 
 
 @pytest.mark.example
 def test_rips_in_order_then_crosscuts():
     rows = table(READY)
-    assert set(rows[0]) == set(COLUMNS)
     assert [row["step"] for row in rows] == [str(number) for number in range(1, len(rows) + 1)]
     # strips 1 7/8 in and kerfs 1/8 in: keep lines 2 in apart, the last at the finished 36 in
     rips = rows[:3]
     assert [row["keep_line"] for row in rips] == ["40 in", "38 in", "36 in"]
     assert [row["keep_line_mm"] for row in rips] == ["1016", "965.2", "914.4"]
+    assert [row["keep_line_in"] for row in rips] == ["40", "38", "36"]
+    assert [row["kerf_to_in"] for row in rips] == ["40.125", "38.125", "36.125"]
     # the guide lies 4 1/2 in on the keep side of the keep line
     assert [(row["guide_side"], row["guide_at"]) for row in rips] == [
         ("keep", "35 1/2 in"),
@@ -90,4 +95,4 @@ def test_names_with_commas_quotes_and_other_scripts():
 
 def test_a_plan_that_is_not_ready_has_no_cut_list():
     with pytest.raises(ValueError, match="NOT FOR CUTTING"):
-        cuts_csv(plan(parse_job(NO_PROFILE)))
+        cuts_table(plan(parse_job(NO_PROFILE)))

@@ -1,70 +1,62 @@
-"""``cuts.csv``: every cut in the order of work: panel cuts, strips from boards, crosscuts."""
+"""``cuts``: every cut in the order of work: panel cuts, strips from boards, crosscuts."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Final
 
-from edgewright.cli.csv_text import csv_text
+from edgewright.cli.table import Column, Row, Table, length, lengths, numbers, table, texts
 from edgewright.cutlist.bench_cuts import CrossCut, FenceRip
 from edgewright.cutlist.model import SawCut
 from edgewright.cutlist.plan import Plan
+from edgewright.cutlist.shown_cuts import shown_cut
+from edgewright.cutlist.shown_lanes import ShownLane, lanes_of, shown_lane, stop_text
 from edgewright.display import show_ticks
 from edgewright.units import Units
 
-__all__ = ["COLUMNS", "attached_words", "cuts_csv", "exact_mm", "measured_words", "operation_words"]
-
-COLUMNS: Final = (
-    *("step", "operation", "side_or_strip", "measured_from", "keep_line", "keep_line_mm"),
-    *("kerf_from", "kerf_to", "guide_side", "guide_at", "guide_at_mm", "gives"),
-    *("width", "width_mm", "length", "length_mm", "held", "plan_code"),
-)
+__all__ = ["attached_words", "cut_columns", "cuts_table", "measured_words", "operation_words"]
 
 
-def cuts_csv(plan: Plan) -> str:
-    """Write the cut list of a plan that is ready.
+def cut_columns(units: Units) -> tuple[tuple[Column, ...], ...]:
+    """Columns of the cut list."""
+    return (
+        numbers("step"),
+        texts("operation", "side_or_strip", "measured_from"),
+        lengths(units, "keep_line", "kerf_from", "kerf_to"),
+        texts("guide_side"),
+        lengths(units, "guide_at"),
+        texts("gives"),
+        lengths(units, "width", "length"),
+        texts("held", "plan_code"),
+    )
 
-    Returns
-    -------
-    str
-        Steps are numbered on from the cuts already made. Lengths in the job's units with the unit behind, ``~`` in
-        front of one that is rounded; columns in ``_mm`` are exact decimals. Lines end in CR LF.
+
+def cuts_table(plan: Plan) -> Table:
+    """The cut list of a plan that is ready; steps are numbered on from the cuts already made.
 
     Raises
     ------
     ValueError
         For a plan that is not ready: nobody must cut by it.
-
-    References
-    ----------
-    RFC 4180.
     """
     if not plan.ready:
         raise ValueError("a plan that is NOT FOR CUTTING has no cut list")
     made = 0 if plan.cut_plan.as_cut is None else plan.cut_plan.as_cut.cuts_made
     steps = enumerate(_rows(plan), start=1 + made)
-    return csv_text(COLUMNS, ({"step": step, **row, "plan_code": plan.code} for step, row in steps))
+    rows = ({"step": step, **row, "plan_code": plan.code} for step, row in steps)
+    return table("cuts", cut_columns(plan.job.units), rows)
 
 
-def exact_mm(ticks: int) -> str:
-    """Millimetres of whole ticks as an exact decimal without idle zeros."""
-    whole, rest = divmod(abs(ticks) * 3125, 1_000_000)
-    return ("-" if ticks < 0 else "") + f"{whole}.{rest:06d}".rstrip("0").rstrip(".")
-
-
-def _rows(plan: Plan) -> Iterator[dict[str, str]]:
+def _rows(plan: Plan) -> Iterator[Row]:
     units, kerf = plan.job.units, plan.cut_plan.rules.kerf_ticks
     narrow = plan.job.saw.min_held_width.ticks_up()
     for cut in plan.cut_plan.cuts:
         yield _panel(cut, units, attached=is_attached(cut, narrow))
     for rip in plan.rips:
         yield _fence(rip, units)
+    lanes = lanes_of(plan.cut_plan)
     for crosscut in plan.crosscuts:
-        yield _cross(crosscut, kerf, units)
-
-
-def _both(name: str, ticks: int, units: Units) -> dict[str, str]:
-    return {name: show_ticks(ticks, units), f"{name}_mm": exact_mm(ticks)}
+        shown = shown_lane(plan.cut_plan, lanes[crosscut.lane_id], units)
+        yield _cross(crosscut, shown, kerf, units)
 
 
 def is_attached(cut: SawCut, narrow: int) -> bool:
@@ -85,25 +77,26 @@ def attached_words(plan: Plan) -> str:
     )
 
 
-def _panel(cut: SawCut, units: Units, *, attached: bool) -> dict[str, str]:
+def _panel(cut: SawCut, units: Units, *, attached: bool) -> Row:
     held = f"panel supported on both sides of the cut, guide clamped on the {cut.guide_side} side"
+    shown = shown_cut(cut, units)
     return {
         "operation": f"{cut.kind} the panel",
         "side_or_strip": cut.side,
         "measured_from": f"{cut.datum_edge} {cut.datum} edge",
-        **_both("keep_line", cut.keep_ticks, units),
-        "kerf_from": show_ticks(cut.keep_ticks, units),
-        "kerf_to": show_ticks(cut.kerf_end_ticks, units),
+        **length("keep_line", cut.keep_ticks, units, shown.keep),
+        **length("kerf_from", cut.keep_ticks, units, shown.keep),
+        **length("kerf_to", cut.kerf_end_ticks, units, shown.kerf_end),
         "guide_side": cut.guide_side,
-        **_both("guide_at", cut.guide_ticks, units),
+        **length("guide_at", cut.guide_ticks, units, shown.guide),
         "gives": cut.yields or "",
-        **_both("width", cut.offcut_width_ticks, units),
-        **_both("length", cut.offcut_length_ticks, units),
+        **length("width", cut.offcut_width_ticks, units, shown.width or None),
+        **length("length", cut.offcut_length_ticks, units),
         "held": f"rip while attached: {held}" if attached else held,
     }
 
 
-def _fence(rip: FenceRip, units: Units) -> dict[str, str]:
+def _fence(rip: FenceRip, units: Units) -> Row:
     return {
         "operation": "rip a board on the fence"
         if rip.lane_id
@@ -111,8 +104,8 @@ def _fence(rip: FenceRip, units: Units) -> dict[str, str]:
         "side_or_strip": rip.stick_id,
         "measured_from": "fence",
         "gives": rip.lane_id or "a clean edge, later turned to the fence",
-        **_both("width", rip.fence_ticks, units),
-        **_both("length", rip.length_ticks, units),
+        **length("width", rip.fence_ticks, units),
+        **length("length", rip.length_ticks, units),
         "held": rip.held,
     }
 
@@ -132,20 +125,19 @@ def measured_words(cut: CrossCut) -> str:
     return f"{end} of the strip as ripped" if cut.piece_id is None else f"squared {end} of the strip"
 
 
-def _cross(cut: CrossCut, kerf: int, units: Units) -> dict[str, str]:
+def _cross(cut: CrossCut, shown: ShownLane, kerf: int, units: Units) -> Row:
     row = {
         "operation": operation_words(cut),
         "side_or_strip": cut.lane_id,
         "measured_from": measured_words(cut),
-        **_both("keep_line", cut.stop_ticks, units),
+        **length("keep_line", cut.stop_ticks, units, stop_text(shown, cut, units)),
         "gives": cut.piece_id or "",
-        **_both("length", cut.length_ticks, units),
+        **length("length", cut.length_ticks, units),
         "held": cut.held,
     }
     if cut.piece_id is not None and cut.cut == "square":
         # a mitre's kerf runs slantwise, and that of a squaring cut lies before its keep line
-        row |= {
-            "kerf_from": show_ticks(cut.stop_ticks, units),
-            "kerf_to": show_ticks(cut.stop_ticks + kerf, units),
-        }
+        part = shown.part(cut.piece_id)
+        row |= length("kerf_from", cut.stop_ticks, units, part.end_text(units))
+        row |= length("kerf_to", cut.stop_ticks + kerf, units, shown.kerf_end(part, kerf, units))
     return row
