@@ -136,9 +136,8 @@ def _label(plan: Plan, piece: Piece) -> dict[str, Any]:
             _fit(cut_plan, piece, side),
             from_words(piece.lane_id),
             f"{job.top.material if board is None else job.board_material(board)}{run}",
-            "sawn edge outwards",
         ],
-        out="outer edge",
+        out="outer, sawn edge",
         ends=(left, right),
     )
 

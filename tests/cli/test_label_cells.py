@@ -66,7 +66,7 @@ def test_a_label_of_any_allowed_size_has_what_it_must(width, height, paper):
     assert len(codes_on(packet_pages(made, paper, ppi=DOTS_PER_INCH))) == len(labels)
     with pdfplumber.open(io.BytesIO(packet_pdf(made, paper))) as document:
         pages = [page.extract_text() for page in document.pages]
-    text = " ".join(page for page in pages if "Cut along the lines" in page or "outer edge" in page)
+    text = " ".join(page for page in pages if "Cut along the lines" in page or "sawn edge" in page)
     flat = " ".join(text.split())
     for label in labels:
         assert label["id"] in flat
@@ -91,7 +91,7 @@ def odd_labels(made):
                 size=LONGEST,
                 face="this face away from the top",
                 lines=[PLACE, "spliced at its west and its east end", from_words("W" * 80 + " lane 3")],
-                out="outer edge",
+                out="outer, sawn edge",
                 ends=("south", "north"),
             )
 
@@ -144,7 +144,9 @@ def test_no_letter_runs_into_a_code_or_another_or_out_of_its_label(odd, width, h
 
 @pytest.mark.parametrize(("height", "told"), [("40 mm", True), ("120 mm", False)])
 def test_what_has_no_room_is_told(height, told):
-    with pdfplumber.open(io.BytesIO(packet_pdf(sized("58 mm", height)))) as document:
+    made = sized("58 mm", height)
+    data = packet_data(made, "a4") | {"labels": list(odd_labels(made))}
+    with pdfplumber.open(io.BytesIO(packet.typeset(data, "pdf")[0])) as document:
         pages = [page.extract_text() for page in document.pages]
     (text,) = (page for page in pages if "Cut along the lines" in page)
     assert ("What has no room on a label" in " ".join(text.split())) == told
