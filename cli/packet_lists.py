@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any, Final
 
 from edgewright.cli.cuts_table import operation_words
-from edgewright.cli.label_cells import label_cell
+from edgewright.cli.label_cells import from_words, label_cell, size_words
 from edgewright.cli.printable import printable
 from edgewright.compass import ends_of
 from edgewright.cutlist.grain import grain_under
@@ -116,26 +116,29 @@ def _label(plan: Plan, piece: Piece) -> dict[str, Any]:
     stick = next(one for one in cut_plan.sticks if any(lane.id == piece.lane_id for lane in one.lanes))
     board = next((board for board in job.stock if stick.side is None and board.name == stick.name), None)
     thickness = job.strip_thickness if board is None else board.thickness
-    size = (
+    sides = (
         show_ticks(piece.length_ticks, units),
         show_ticks(cut_plan.strip_width_ticks, units),
         show_mm(thickness.mm, units),
     )
     grain = grain_under(plan.design, stick.side)
+    run = f", grain {'↔' if grain == 'along' else '↕'} {grain}" if grain else ""
+    # with the top face down and the outer edge ahead, a side is seen counter-clockwise from left to right
+    left, right = ends_of(side.side) if side.side in ("south", "east") else ends_of(side.side)[::-1]
     return label_cell(
         job,
         plan.code,
         name=piece.id,
-        size=" x ".join(size),
+        size=size_words(sides),
         face="this face away from the top",
         lines=[
-            f"{side.side} side, layer {side.layer}, sawn edge outwards",
+            f"{side.side} side, layer {side.layer}",
             _fit(cut_plan, piece, side),
-            f"from {piece.lane_id}",
-            job.top.material if board is None else job.board_material(board),
-            f"grain {'↔ along' if grain == 'along' else '↕ across'} the piece" if grain else "",
+            from_words(piece.lane_id),
+            f"{job.top.material if board is None else job.board_material(board)}{run}",
         ],
-        out="outer edge",
+        out="outer, sawn edge",
+        ends=(left, right),
     )
 
 

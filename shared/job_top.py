@@ -98,7 +98,7 @@ class JobInfo(Section):
         "width of the labels of the pieces", f"60 mm; {CHOICE}"
     )
     label_height: Annotated[Length, Between("40 mm", "200 mm")] | None = optional(
-        "height of the labels of the pieces", f"42 mm; {CHOICE}"
+        "height of the labels of the pieces", f"45 mm; {CHOICE}"
     )
 
     @model_validator(mode="after")
@@ -118,7 +118,7 @@ class JobInfo(Section):
     def label_size(self) -> tuple[Length, Length]:
         """Width and height of a label."""
         return self.label_width or Length("60 mm", Fraction(60)), self.label_height or Length(
-            "42 mm", Fraction(42)
+            "45 mm", Fraction(45)
         )
 
     @property
