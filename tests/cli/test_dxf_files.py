@@ -22,7 +22,7 @@ from hypothesis import strategies as st
 from strip_jobs import random_job
 
 from edgewright.cli.dxf_files import dxf_files
-from edgewright.cli.pieces_table import pieces_table
+from edgewright.cli.pieces_table import shaped_pieces_table
 from edgewright.cli.table_csv import table_csv
 from edgewright.cutlist.any_plan import plan_any
 from edgewright.cutlist.plan import Plan, plan
@@ -137,7 +137,7 @@ def test_stick_files_hold_the_pieces_of_the_cut_list(name, tmp_path):
         wanted = sorted(one.length / 320 * one.width / 320 for one in result.build_up.cut)
         listed = [
             row
-            for row in csv.DictReader(io.StringIO(table_csv(pieces_table(result)), newline=""))
+            for row in csv.DictReader(io.StringIO(table_csv(shaped_pieces_table(result)), newline=""))
             if row["cut_from"]
         ]
         new = result.job.top.new

@@ -23,10 +23,11 @@ from edgewright.starter_text import STARTER
 
 EXAMPLES = (
     "examples/narrow_both_sides.toml",
+    "examples/knots_and_screws.toml",
     "examples/shapes/round_from_square.toml",
     "examples/new_tops/card_room_table.toml",
 )
-DOTS_PER_INCH = 150
+DOTS_PER_INCH = 200
 
 
 def sized(width, height):

@@ -13,6 +13,7 @@ from cli_jobs import BOARDS, IMPOSSIBLE, READY
 from shaped_jobs import shaped_plan
 from stock_jobs import ROUND_48, STRAIGHT, board
 
+from edgewright.cli.label_cells import size_words
 from edgewright.cli.packet import packet_pdf
 from edgewright.cli.packet_data import packet_data
 from edgewright.cli.shaped_packet import shaped_packet_data
@@ -79,7 +80,7 @@ def test_labels_of_a_rectangle_are_its_pieces(name):
     width = show_ticks(made.cut_plan.strip_width_ticks, made.job.units)
     thick = show_mm(made.job.strip_thickness.mm, made.job.units)
     assert [(label["id"], label["size"]) for label in labels] == [
-        (piece.id, f"{show_ticks(piece.length_ticks, made.job.units)} x {width} x {thick}")
+        (piece.id, size_words([show_ticks(piece.length_ticks, made.job.units), width, thick]))
         for piece in made.cut_plan.pieces
     ]
     for label, piece in zip(labels, made.cut_plan.pieces, strict=True):
@@ -94,11 +95,13 @@ def test_labels_of_another_outline_are_the_blanks_of_the_lists(text):
     assert list(labels) == [piece.id for piece in made.design.pieces]
     wanted = {name: one.blank.id.partition(",")[0] for one in made.build_up.blanks for name in one.piece_ids}
     for name, label in labels.items():
-        assert label["size"].rpartition(" x ")[0].replace(" in x", " x") == wanted[name]
+        assert f"{label['size'].rpartition(' x ')[0]} in" == wanted[name]
     runs = {row[0]: row[3] for row in lane_rows(made)}
     cut = {one.piece_id for one in made.build_up.cut}
     for name, label in labels.items():
-        source = label["lines"][2].removeprefix("from ")
+        source = next(line for line in label["lines"] if line.startswith(("from ", "bought"))).removeprefix(
+            "from "
+        )
         if name in cut:
             assert f"{name} " in runs[source.partition(", lying")[0]]
         else:

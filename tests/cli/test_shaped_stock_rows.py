@@ -93,7 +93,7 @@ def test_the_packet_has_the_cut_list_and_labels_say_where_from():
         "Crosscuts, stop by stop", "Back to the rack", "Why this plan is the best",
     ]  # fmt: skip
     assert data["labels"][0]["lines"][0] == "south, layer 1"
-    assert data["labels"][0]["lines"][2] == "from rack lane 1"
+    assert data["labels"][0]["lines"][3] == "from rack lane 1"
 
 
 @pytest.mark.example

@@ -120,10 +120,12 @@ def test_cuts_add_up_in_every_list(seed):
     saw = " ".join(texts(views(plan).saw))
     summary = " ".join(any_summary(plan, 400).split())
     csv_cuts = [row for row in tables(plan)["cuts"] if row["operation"].endswith("the panel")]
-    for (_, side, _, keep, end, guide, off), row in zip(data["cuts"], csv_cuts, strict=True):
-        place, where = guide.rsplit(", ", 1)
+    for (name, _, *figures, off), row in zip(data["cuts"], csv_cuts, strict=True):
+        side = name.rsplit(" ", 1)[1]
+        # the unit stands over the column
+        keep, end, place = (f"{figure} {plan.job.units}" for figure in figures)
         assert mm(keep) + kerf == mm(end)
-        assert mm(place) == (mm(keep) - offset if where == "keep side" else mm(end) + offset)
+        assert mm(place) == (mm(keep) - offset if row["guide_side"] == "keep" else mm(end) + offset)
         before = extent[side]
         width = re.match(rf"({LENGTH}) x ({LENGTH})", off)
         if width:
@@ -137,8 +139,8 @@ def test_cuts_add_up_in_every_list(seed):
         extent[side] = extent[OPPOSITE[side]] = mm(keep)
         assert (row["keep_line"], row["kerf_from"], row["kerf_to"]) == (keep, keep, end)
         assert row["guide_at"] == place
-        assert f"{OPPOSITE[side][0].upper()} {keep}" in saw
-        assert place in saw
+        assert figures[0] in saw
+        assert figures[2] in saw
         assert f"keep line {keep}" in summary
         assert re.search(rf"kerf {LENGTH}, from {re.escape(keep)} to {re.escape(end)}", summary)
         assert f"guide at {place}" in summary
@@ -185,7 +187,8 @@ def test_pieces_kerfs_and_rest_of_each_strip_are_the_strip(seed):
     plan, data = made(odd_job, seed), packet(seed)
     kerf, _ = guide_figures(data)
     words, rests = bars(plan), {row[0]: row for row in data["remnants"]}
-    labels = {label["id"]: label["size"].split(" x ")[0] for label in data["labels"]}
+    unit = f" {plan.job.units}"
+    labels = {label["id"]: label["size"].split(" x ")[0] + unit for label in data["labels"]}
     csv_pieces = {row["piece"]: row for row in tables(plan)["pieces"]}
     stops = {(row[0], row[1]): row for row in data["crosscuts"] if not row[4].startswith("mitre the start")}
     for lane, pieces in pieces_of(plan).items():
@@ -206,7 +209,7 @@ def test_pieces_kerfs_and_rest_of_each_strip_are_the_strip(seed):
             assert mm(row["to"]) == at
             stop = stops.get((lane, piece.id))
             if stop is not None:
-                assert (mm(stop[2]), stop[3]) == (at, size[1])
+                assert (mm(stop[2] + unit), stop[3] + unit) == (at, size[1])
                 assert at in lengths(said)
             if number < len(pieces) - 1:
                 at += gaps[number]
