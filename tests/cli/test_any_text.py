@@ -210,7 +210,7 @@ def test_a_batch_of_odd_titles_is_written(tmp_path):
         paths.append(tmp_path / f"{n}.toml")
         text = job_text(60, 36, 9).replace('"Table"', quoted(TEXTS[name], 200))
         paths[-1].write_text(text, encoding="utf-8")
-    result = run("batch", *paths, "--out", tmp_path / "out", "--no-solid")
+    result = run("batch", *paths, "--out", tmp_path / "out")
     assert (result.exit_code, result.stderr) == (0, "")
     files = files_below(tmp_path / "out")
     assert_safe_names(files)
