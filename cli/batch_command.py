@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from typing import Literal
-
 import click
+
+from edgewright.cli.dxf_options import Dialect, FileUnits, dxf_options
 
 __all__ = ["batch_command"]
 
@@ -22,19 +22,7 @@ __all__ = ["batch_command"]
     show_default=True,
     help="Work limit, a count: rounds of choosing and placing; few end sooner with a plan that may be worse.",
 )
-@click.option(
-    "--dxf",
-    "dialect",
-    type=click.Choice(["R2000", "R12"], case_sensitive=False),
-    default="R2000",
-    show_default=True,
-    help="DXF version; R12 has lines and arcs only, for old controllers.",
-)
-@click.option(
-    "--dxf-units",
-    type=click.Choice(["in", "mm"]),
-    help="What one unit of the DXF drawings is; without it the unit of the job.",
-)
+@dxf_options
 @click.option(
     "--paper", default="a4", show_default=True, metavar="SIZE", help="Paper of the packets: a4 or letter."
 )
@@ -46,8 +34,8 @@ def batch_command(
     force: bool,
     as_json: bool,
     rounds: int,
-    dialect: Literal["R2000", "R12"],
-    dxf_units: Literal["in", "mm"] | None,
+    dialect: Dialect,
+    dxf_units: FileUnits | None,
     paper: str,
     solid: bool,
 ) -> int:

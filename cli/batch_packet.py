@@ -5,11 +5,10 @@ from __future__ import annotations
 from itertools import groupby
 from typing import Any, Final
 
-from edgewright.cautions import CAUTIONS
 from edgewright.cli.batch_strips import StripCut, boards_to_buy, strip_cuts
 from edgewright.cli.label_cells import label_sheet
 from edgewright.cli.packet import Paper, typeset
-from edgewright.cli.packet_data import packet_data, title_block
+from edgewright.cli.packet_data import caution_rows, packet_data, title_block
 from edgewright.cli.printable import printable
 from edgewright.cutlist.batch.batch import Batch
 from edgewright.cutlist.batch.model import BatchJob
@@ -22,12 +21,6 @@ _NOTE: Final = (
     "are lengths of pieces. A piece bears the number of its job in front: 2.N1 is the piece N1 of job 2. The panel of "
     "each job is cut by that job's own sheets."
 )
-
-
-#: What stands once for all jobs, or in the packet that lies in a job's own folder.
-_ELSEWHERE: Final[dict[str, Any]] = {
-    **{key: [] for key in ("cautions", "labels", "quantities", "buy", "notes", "proofs", "widths")},
-}
 #: Letters of any width that the narrow columns hold in a line.
 _WORD: Final = 12
 _FOLDERS: Final = (
@@ -77,9 +70,9 @@ def batch_packet_data(batch: Batch, paper: Paper) -> dict[str, Any]:
         "contents": _FOLDERS if batch.ready else "",
         "sticks": _sticks(batch, cuts),
         "sticks-note": _NOTE,
-        "cautions": [[c.topic, f"{c.text} {c.defer}"] for c in CAUTIONS],
+        "cautions": caution_rows(),
         "no-cards": "",
-        "packets": [packet | _ELSEWHERE for packet in packets],
+        "packets": [packet | {"labels": []} for packet in packets],
         "labels": [labels[cut.job, cut.piece] for cut in cuts],
         "label-size": label_sheet(batch.jobs[0].job),
     }

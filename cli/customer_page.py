@@ -30,6 +30,7 @@ from edgewright.design.seat_places import Chair, chair_of, seat_places
 from edgewright.design.seat_runs import Place
 from edgewright.display import show_mm
 from edgewright.drawing.view import Box
+from edgewright.ticks import ticks_to_mm
 from edgewright.units import Units
 
 if TYPE_CHECKING:
@@ -130,7 +131,7 @@ def _build_up(plan: Plan | ShapedPlan) -> tuple[float, float]:
     design = plan.design
     below = design.edge_thickness_mm - design.thickness_mm
     if isinstance(plan, Plan):
-        return plan.cut_plan.strip_width_ticks / 320, below
+        return ticks_to_mm(plan.cut_plan.strip_width_ticks), below
     shaped = plan.design
     flat = plan.job.edge.build_up == "flat"
     return shaped.strip_width_mm if flat else shaped.strip_thickness_mm, below

@@ -14,7 +14,16 @@ from edgewright.errors import CheckError, InputError
 if TYPE_CHECKING:
     from edgewright.cutlist.shaped_plan import ShapedPlan
 
-__all__ = ["PAPERS", "Paper", "customer_pdf", "packet_pages", "packet_pdf", "paper_named", "typeset"]
+__all__ = [
+    "PAPERS",
+    "Paper",
+    "customer_pdf",
+    "packet_files",
+    "packet_pages",
+    "packet_pdf",
+    "paper_named",
+    "typeset",
+]
 
 Paper = Literal["a4", "us-letter"]
 #: What a person may ask for, and the typesetter's word for it.
@@ -52,7 +61,19 @@ def packet_pdf(plan: Plan | ShapedPlan, paper: Paper = "a4") -> bytes:
 
 def customer_pdf(plan: Plan | ShapedPlan, paper: Paper = "a4") -> bytes:
     """The customer's page of the packet by itself, to hand over, as PDF bytes; see `packet_pdf`."""
-    return typeset(packet_frame(plan, paper), "pdf", template="customer_alone.typ")[0]
+    return _customer(packet_frame(plan, paper))
+
+
+def packet_files(plan: Plan | ShapedPlan, paper: Paper = "a4") -> dict[str, bytes]:
+    """Both as files, from data that is made once."""
+    data = _data(plan, paper)
+    return {"packet.pdf": typeset(data, "pdf")[0], "customer.pdf": _customer(data)}
+
+
+def _customer(data: Mapping[str, Any]) -> bytes:
+    """The customer's page of a packet's data, with what heads and ends a sheet."""
+    kept = ("paper", "title", "short-title", "code", "ready", "title-block", "customer")
+    return typeset({key: data[key] for key in kept}, "pdf", template="customer_alone.typ")[0]
 
 
 def packet_pages(plan: Plan | ShapedPlan, paper: Paper = "a4", *, ppi: float = 100.0) -> tuple[bytes, ...]:

@@ -39,7 +39,7 @@ from edgewright.units import Units
 if TYPE_CHECKING:
     from edgewright.cutlist.shaped_plan import ShapedPlan
 
-__all__ = ["PROOF_NOTE", "packet_data", "packet_frame", "title_block"]
+__all__ = ["PROOF_NOTE", "caution_rows", "packet_data", "packet_frame", "title_block"]
 
 #: Said beside every proof on paper.
 PROOF_NOTE: Final = (
@@ -54,7 +54,7 @@ _TITLES: Final = {"stop": "Stops", "warn": "Warnings", "note": "Notes"}
 def packet_data(plan: Plan, paper: str, *, alone: bool = True) -> dict[str, Any]:
     """All texts, rows and figures of the packet; every value is a string, a number, a list or None.
 
-    A job that does not stand ``alone`` goes without picture, cards and the customer's page: they are in its own packet.
+    A job that does not stand ``alone`` goes without what its own packet has: picture, edge figures and proofs, too.
     """
     shortage = plan.cut_plan.shortage
     return packet_frame(
@@ -65,8 +65,8 @@ def packet_data(plan: Plan, paper: str, *, alone: bool = True) -> dict[str, Any]
     ) | {
         "picture": picture_figure(plan) if alone else None,
         "sizes": _sizes(plan),
-        "widths": _widths(plan),
-        "proofs": _proofs(plan),
+        "widths": _widths(plan) if alone else [],
+        "proofs": _proofs(plan) if alone else [],
         "proof-note": PROOF_NOTE if plan.cut_plan.stages else "",
         "sheets": sheet_figures(plan, paper),
         "cuts": cut_rows(plan),
@@ -101,9 +101,10 @@ def packet_frame(
     no_plan
         Sentences that tell why there is no cut plan, if there is none.
     alone
-        False in the packet of a batch, where cards and the customer's page are left out.
+        False in the packet of a batch: cautions stand there once, quantities, cards and the customer's page in the
+        job's own packet.
     """
-    job, takeoff, made = plan.job, plan.takeoff, cards(plan) if alone else None
+    job, takeoff, made = (plan.job, plan.takeoff, cards(plan)) if alone else (plan.job, None, None)
     title = printable(job.info.title)
     return {
         "paper": paper,
@@ -132,13 +133,18 @@ def packet_frame(
         "quantities": _quantity_rows(takeoff, job.units),
         "buy": [[t.group, t.containers] for t in (takeoff.totals if takeoff else ()) if t.containers],
         "notes": list(takeoff.notes) if takeoff else [],
-        "cautions": [[c.topic, f"{c.text} {c.defer}"] for c in CAUTIONS],
+        "cautions": caution_rows() if alone else [],
         "customer": customer_data(plan, paper) if alone else None,
         "cards": made,
         "no-cards": "" if made or not alone else NO_CARDS,
         "labels": [],
         "label-size": label_sheet(job),
     }
+
+
+def caution_rows() -> list[list[str]]:
+    """All cautions: topic and text."""
+    return [[c.topic, f"{c.text} {c.defer}"] for c in CAUTIONS]
 
 
 def _see_stops(findings: tuple[Finding, ...]) -> list[str]:

@@ -20,12 +20,10 @@ if TYPE_CHECKING:
 
 __all__ = ["picture_figure", "placed_figure", "sheet_figures"]
 
-#: What a figure may fill on a page of either paper, mm.
-_BOX: Final = (180.0, 205.0)
+#: Width of a figure on either paper, mm.
+_WIDE: Final = 180.0
 #: Height that a page has for a figure, mm.
 _PAGES: Final = {"a4": 251.0, "us-letter": 233.0}
-#: Height of the figure of the test cut; the cut list stands below it.
-_TEST_CUT: Final = 170.0
 
 
 def sheet_figures(plan: Plan, paper: str) -> list[dict[str, Any]]:
@@ -39,10 +37,10 @@ def sheet_figures(plan: Plan, paper: str) -> list[dict[str, Any]]:
     """
     if not plan.ready:
         return []
-    page = (_BOX[0], _PAGES[paper])
+    page = (_WIDE, _PAGES[paper])
     groups = (
         *(("cut sheet", [view]) for view in trim_figures(plan, page)),
-        ("cut list", kerf_figure(plan, (_BOX[0], _TEST_CUT))),
+        ("cut list", kerf_figure(plan)),
         *(("strip map", [view]) for view in strip_map_figures(plan, page)),
         ("crosscuts", stick_figures(plan, page)),
     )

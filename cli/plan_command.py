@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from typing import Literal
-
 import click
 
-__all__ = ["plan_command"]
+from edgewright.cli.dxf_options import Dialect, FileUnits, dxf_options
 
-Dialect = Literal["R2000", "R12"]
+__all__ = ["plan_command"]
 
 
 @click.command("plan")
@@ -16,19 +14,7 @@ Dialect = Literal["R2000", "R12"]
 @click.option("--out", metavar="DIR", help="Folder to write; without it only the summary is printed.")
 @click.option("--force", is_flag=True, help="Replace a folder that an earlier plan wrote.")
 @click.option("--json", "as_json", is_flag=True, help="Print plan.json instead of the summary.")
-@click.option(
-    "--dxf",
-    "dialect",
-    type=click.Choice(["R2000", "R12"], case_sensitive=False),
-    default="R2000",
-    show_default=True,
-    help="DXF version; R12 has lines and arcs only, for old controllers.",
-)
-@click.option(
-    "--dxf-units",
-    type=click.Choice(["in", "mm"]),
-    help="What one unit of the DXF drawings is; without it the unit of the job.",
-)
+@dxf_options
 @click.option(
     "--paper", default="a4", show_default=True, metavar="SIZE", help="Paper of the packet: a4 or letter."
 )
@@ -39,7 +25,7 @@ def plan_command(
     force: bool,
     as_json: bool,
     dialect: Dialect,
-    dxf_units: Literal["in", "mm"] | None,
+    dxf_units: FileUnits | None,
     paper: str,
     no_solid: bool,
 ) -> int:

@@ -69,7 +69,7 @@ def _with_solid(
 def _sheets(
     plan: Plan | ShapedPlan, dialect: Dialect, dxf_units: FileUnits | None, paper: Paper
 ) -> dict[str, bytes]:
-    from edgewright.cli.packet import customer_pdf, packet_pdf
+    from edgewright.cli.packet import packet_files
     from edgewright.cli.plan_json import status_of
     from edgewright.cli.plan_tables import plan_tables
     from edgewright.cli.table_csv import table_csv
@@ -81,18 +81,17 @@ def _sheets(
         "tables.xlsx": tables_xlsx(
             tables, title=plan.job.info.title, code=plan.code, status=status_of(plan), paper=paper
         ),
-        "packet.pdf": packet_pdf(plan, paper),
-        "customer.pdf": customer_pdf(plan, paper),
+        **packet_files(plan, paper),
     }
     if not plan.ready:
         return files
     from edgewright.cli.dxf_files import dxf_files
     from edgewright.cli.plan_views import sheet_views
     from edgewright.cli.svg_files import svg_files
-    from edgewright.cutlist.drawing_files import drawing_files
+    from edgewright.cutlist.drawing_files import top_view
 
     drawings = dxf_files(plan, dxf_units or plan.job.units, dialect)
-    return files | drawings | svg_files(plan, (*sheet_views(plan), drawing_files(plan)[0].view))
+    return files | drawings | svg_files(plan, (*sheet_views(plan), top_view(plan)))
 
 
 def _solid(plan: Plan | ShapedPlan) -> SolidSpec:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING
 
 from edgewright.cli.chapters import PAGES
 from edgewright.cli.finished_picture import finished_picture
@@ -19,11 +19,6 @@ if TYPE_CHECKING:
 __all__ = ["SheetViews", "sheet_views"]
 
 Views = tuple[View, ...]
-
-#: Test cut, router card and inside corners as the packet has them beside their tables, mm.
-_TEST_CUT: Final = (180.0, 170.0)
-_CARD: Final = (180.0, 125.0)
-_TIPS: Final = (180.0, 200.0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +38,7 @@ class SheetViews:
     section
         The edge at full size.
     router
-        Edges to be routed, and inside corners that the bearing does not reach; of a top with an outline.
+        Edges to be routed, and inside corners that the bearing does not reach.
     """
 
     picture: Views = ()
@@ -59,7 +54,7 @@ class SheetViews:
 
 
 def sheet_views(plan: Plan | ShapedPlan) -> SheetViews:
-    """Draw the sheets of a plan; paper millimetres, each at the scale that a whole page of A4 gives it.
+    """Draw the sheets of a plan; paper millimetres, each at the scale that a page of A4 gives it.
 
     Raises
     ------
@@ -81,10 +76,10 @@ def _of_rectangle(plan: Plan, always: SheetViews) -> SheetViews:
     page = PAGES["a4"]
     return replace(
         always,
-        saw=(*trim_figures(plan, page), *kerf_figure(plan, _TEST_CUT)),
+        saw=(*trim_figures(plan, page), *kerf_figure(plan)),
         ring=strip_map_figures(plan, page),
         stock=stick_figures(plan, page),
-        router=router_figures(plan.design, _CARD),
+        router=router_figures(plan.design),
     )
 
 
@@ -97,13 +92,13 @@ def _of_outline(plan: ShapedPlan, always: SheetViews) -> SheetViews:
     from edgewright.cutlist.sheets.top_sheet import top_figures
 
     page = PAGES["a4"]
-    test = (kerf_section(cut_setting(plan), plan.code, _TEST_CUT),) if plan.design.trims.cuts else ()
+    test = (kerf_section(cut_setting(plan), plan.code),) if plan.design.trims.cuts else ()
     return replace(
         always,
         saw=(*top_figures(plan.design, page), *test),
         ring=ring_figures(plan.design, page),
         stock=layout_figures(plan, page),
-        router=(*router_figures(plan.design, _CARD), *tip_figures(plan.design, _TIPS)),
+        router=(*router_figures(plan.design), *tip_figures(plan.design)),
     )
 
 

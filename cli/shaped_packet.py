@@ -46,7 +46,7 @@ from edgewright.cli.shaped_wall_rows import (
 from edgewright.cli.sheet_rows import way_words
 from edgewright.cutlist.new_top_cuts import PANEL_HELD
 from edgewright.cutlist.shaped_plan import ShapedPlan
-from edgewright.cutlist.sheets.kerf_section import kerf_section
+from edgewright.cutlist.sheets.kerf_section import LEAST_SECTION, kerf_section
 from edgewright.cutlist.sheets.layout_sheet import layout_figures
 from edgewright.cutlist.sheets.ring_sheet import ring_figures
 from edgewright.cutlist.sheets.tip_sheet import tip_figures
@@ -55,7 +55,6 @@ from edgewright.drawing.view import View
 
 __all__ = ["shaped_packet_data"]
 
-_TIPS: Final = (180.0, 200.0)
 #: Least height of the drawing of the top above its cuts (mm).
 _LEAST_SHEET: Final = 130.0
 
@@ -136,7 +135,7 @@ def _cut_chapters(plan: ShapedPlan, paper: str) -> list[dict[str, Any]]:
         ),
     ]
     sheet = top_figures(plan.design, figure_room(paper, first, _LEAST_SHEET))
-    test = [kerf_section(cut_setting(plan), plan.code, (PAGES[paper][0], 170.0))] if sawn else []
+    test = [kerf_section(cut_setting(plan), plan.code, (PAGES[paper][0], LEAST_SECTION[1]))] if sawn else []
     return [
         *chapter("cut sheet", sheet, first),
         *chapter("cut list", test, rest, title="" if sawn else "Curves and cut-outs"),
@@ -261,7 +260,7 @@ def _corners(plan: ShapedPlan) -> tuple[Sequence[View], list[dict[str, Any]]]:
         ticks=True,
         widths=(1, 0, 1),
     )
-    return tip_figures(plan.design, _TIPS), [tips]
+    return tip_figures(plan.design), [tips]
 
 
 def _figure_chapter(plan: ShapedPlan) -> list[dict[str, Any]]:

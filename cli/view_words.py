@@ -30,10 +30,9 @@ _SHOWN: Final = {
     "router": f"The finished top with the edges that are routed and the way of the feed; {_DOWN}.",
     "tips": f"Inside corners that the bearing does not reach, with the wood left standing; {_DOWN}.",
     "cut": "Finished and old outline, keep lines, kerfs and strips at true size; seen from above, top face up.",
-    "sheets": "Each sheet with the parts that are cut from it, at true size; seen from above.",
 }
 #: What a view is called that has no title but the job's.
-_OF_JOB: Final = {"picture": "Finished top", "cut": "Cut drawing", "sheets": "Sheets and their parts"}
+_OF_JOB: Final = {"picture": "Finished top", "cut": "Cut drawing"}
 _NUMBER: Final = re.compile(r"[-_ ]?\d+$")
 
 

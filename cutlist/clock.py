@@ -13,7 +13,7 @@ from edgewright.cutlist.takeoff_factors import JOB_FILE
 from edgewright.job_coating import Coating
 from edgewright.trade import Default
 
-__all__ = ["Moment", "filling_clock", "job_or_default", "pour_clock"]
+__all__ = ["Moment", "filling_clock", "pour_clock"]
 
 HOUR = 60.0
 DAY = 24 * HOUR
@@ -42,11 +42,6 @@ class Moment:
     high: float | None
     who: Who
     origin: str
-
-
-def job_or_default(coating: Coating, key: str, default: Default[object]) -> str:
-    """Origin of a figure of the job: the file, or that of its default."""
-    return JOB_FILE if key in coating.model_fields_set else default.origin
 
 
 def pour_clock(coating: Coating) -> tuple[Moment, ...]:

@@ -16,7 +16,7 @@ from edgewright.cutlist.underside_views import shaped_underside_views, underside
 from edgewright.drawing.plain_ascii import plain_ascii
 from edgewright.drawing.view import View
 
-__all__ = ["DrawingFile", "drawing_files", "listed_pieces"]
+__all__ = ["DrawingFile", "drawing_files", "listed_pieces", "top_view"]
 
 CUT: Final = "cut from sticks"
 GLUED: Final = "glued on"
@@ -42,6 +42,13 @@ class DrawingFile:
     lists: str = ""
 
 
+def top_view(plan: Plan | ShapedPlan) -> View:
+    """Drawing of the top of a plan that is ready: outlines, keep lines, kerfs and strips."""
+    if isinstance(plan, Plan):
+        return cut_view(plan.design, plan.cut_plan, plan.code)
+    return shaped_cut_view(plan.design, plan.code)
+
+
 def drawing_files(plan: Plan | ShapedPlan) -> tuple[DrawingFile, ...]:
     """Drawings of a plan that is ready: top, sticks, underside of each layer, template.
 
@@ -54,20 +61,15 @@ def drawing_files(plan: Plan | ShapedPlan) -> tuple[DrawingFile, ...]:
         raise ValueError("a plan that is NOT FOR CUTTING has no drawings")
     design, title = plan.design, plan.job.info.title
     if isinstance(plan, Plan):
-        top = cut_view(plan.design, plan.cut_plan, plan.code)
         sticks, maps = stick_views(plan), underside_views(plan)
         template = template_view(plan.design.finished_outline, (), title, plan.code)
     else:
-        top, sticks, maps = (
-            shaped_cut_view(plan.design, plan.code),
-            layout_views(plan),
-            shaped_underside_views(plan),
-        )
+        sticks, maps = layout_views(plan), shaped_underside_views(plan)
         region = plan.design.region
         template = template_view(region.outer, region.holes, title, plan.code, oval_lines(plan.design))
     strip = design.strip_thickness_mm
     return (
-        DrawingFile(top, "top", design.thickness_mm),
+        DrawingFile(top_view(plan), "top", design.thickness_mm),
         *(
             DrawingFile(view, f"stick {number} {view.name}", strip, CUT)
             for number, view in enumerate(sticks, start=1)

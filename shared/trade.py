@@ -119,8 +119,6 @@ WALL_USUAL: Final = _inches("36")
 """Usual least distance from an edge where people sit to a wall."""
 
 # Sanding and filling
-GRIT_RAW_EDGE: Final = Default(150, "grit", COMMON)
-"""The raw edge, and again after filling."""
 GRIT_BETWEEN_COATS: Final = Default(220, "grit", COMMON)
 FILLER_SANDABLE: Final = Default(20, "min", COMMON)
 """Polyester filler can be sanded after about this time."""

@@ -15,7 +15,6 @@ __all__ = [
     "FIGURE",
     "HEADING",
     "LEAST_BOX",
-    "ROW",
     "SMALL",
     "check_box",
     "heading",
@@ -32,8 +31,6 @@ SMALL: Final = SMALLEST_MM
 FIGURE: Final = 4.2
 HEADING: Final = 4.8
 CHALK: Final = 5.5
-#: Height of a row of a table, mm.
-ROW: Final = 6.0
 #: The smallest box that a sheet can be drawn in, mm.
 LEAST_BOX: Final[PaperBox] = (150.0, 100.0)
 

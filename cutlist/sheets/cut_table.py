@@ -11,7 +11,20 @@ from typing import Final
 from edgewright.cutlist.model import SawCut
 from edgewright.cutlist.plan import Plan
 from edgewright.cutlist.sheets.common import paragraph, paragraph_height, widest
-from edgewright.cutlist.sheets.wall import BENCH, size_of_cap, wall_fit
+from edgewright.cutlist.sheets.wall import (
+    BENCH,
+    GAP,
+    HEADER,
+    HEADER_ROOM,
+    LINE,
+    TICK,
+    bench_lines,
+    column_heads,
+    row_rule,
+    size_of_cap,
+    tick_box,
+    wall_fit,
+)
 from edgewright.cutlist.shown_cuts import shown_cut
 from edgewright.cutlist.trial_cut import ENOUGH_TO_STOP, TrialCutQuestion, trial_cut_question
 from edgewright.display import show_ticks
@@ -20,13 +33,7 @@ from edgewright.drawing.paper import THIN, Pen
 
 __all__ = ["CutTable", "datum_words"]
 
-_LINE: Final = 1.25
-#: Size of the type over the columns, mm.
-_HEADER: Final = 4.0
-#: Side of the box to tick, mm.
-_TICK: Final = 6.0
-#: Air between columns, and above and below what stands in a row, mm.
-_GAP: Final = 6.0
+#: Air above and below what stands in a row, mm.
 _AIR: Final = 1.8
 #: Radius of a cut's number, of the height of capitals.
 _ROUND: Final = 0.62
@@ -88,12 +95,12 @@ class CutTable:
         """Where number, keep line, guide and what comes off begin, and where the last column ends."""
         size = size_of_cap(self._cap)
         cuts = [row for row in self._rows if isinstance(row, _Cut)]
-        keep = max(widest([row.keep for row in cuts], size), text_width(self._headers[1], _HEADER)) + _GAP
-        guide = max(widest([row.guide for row in cuts], size), text_width(self._headers[2], _HEADER)) + _GAP
+        keep = max(widest([row.keep for row in cuts], size), text_width(self._headers[1], HEADER)) + GAP
+        guide = max(widest([row.guide for row in cuts], size), text_width(self._headers[2], HEADER)) + GAP
         first = 2 * _ROUND * self._cap + 5.0
         # what the words beside the box to tick leave of the width sets the figures further apart
         words = widest([part for row in cuts for part in row.comes_off.split("\n")], BENCH)
-        beside = min(max(words + _TICK + 3.0, _COMES_OFF), _COMES_OFF + 14.0)
+        beside = min(max(words + TICK + 3.0, _COMES_OFF), _COMES_OFF + 14.0)
         more = max(0.0, (self._box_width - first - keep - guide - beside) / 2)
         return [0.3, first, first + keep + more, first + keep + guide + 2 * more, self._box_width]
 
@@ -106,11 +113,7 @@ class CutTable:
     def height(self) -> float:
         """Paper height with the lines that explain it (mm)."""
         legend = paragraph_height(self._legend(), self._box_width)
-        return self._header_height + sum(self._height_of(row) for row in self._rows) + legend + 1.5
-
-    @property
-    def _header_height(self) -> float:
-        return _HEADER + 2.4
+        return HEADER_ROOM + sum(self._height_of(row) for row in self._rows) + legend + 1.5
 
     def _height_of(self, row: _Cut | _Datum | _Blanks) -> float:
         if isinstance(row, _Datum):
@@ -118,7 +121,7 @@ class CutTable:
             return self._datum_size(row) * (0.94 if why else 0.73) + why + 2 * _AIR - (1.5 if why else 0.0)
         if isinstance(row, _Blanks):
             return _ANSWER_HIGH + 2.4
-        beside = len(self._beside(row)) * BENCH * _LINE
+        beside = len(self._beside(row)) * BENCH * LINE
         figures = self._cap + 2 * DESCENT * size_of_cap(self._cap)
         return max(figures, beside + 2 * _AIR, 2 * _ROUND * self._cap + 1.0)
 
@@ -126,7 +129,7 @@ class CutTable:
         return wall_fit(row.words, self._box_width - 1, self._cap)
 
     def _beside(self, row: _Cut) -> list[str]:
-        room = self._columns[-1] - self._columns[-2] - _TICK - 2.5
+        room = self._columns[-1] - self._columns[-2] - TICK - 2.5
         return wrapped(row.comes_off, BENCH, room)
 
     # what is written
@@ -173,7 +176,7 @@ class CutTable:
         """One row where the box is wide enough, else one for each figure."""
         first, *more = (f"{name} {figure}, measured" for name, figure in asked.planned)
         texts = (f"TEST CUT before cut {asked.cut}: {first}", *more)
-        wide = sum(text_width(text, BENCH) + 1.5 + _ANSWER + _GAP for text in texts) - _GAP
+        wide = sum(text_width(text, BENCH) + 1.5 + _ANSWER + GAP for text in texts) - GAP
         if wide <= self._box_width:
             yield _Blanks(texts)
         else:
@@ -193,10 +196,7 @@ class CutTable:
         # twice the height of the figures is far enough
         more = min(spare / cuts, self._cap)
         top = y = self.height + more * cuts
-        for left, header in zip(self._columns, self._headers, strict=False):
-            pen.text(left, y - _HEADER, _HEADER, header)
-        y -= self._header_height
-        pen.line(THIN, (0.2, y), (self._box_width - 0.2, y))
+        y = column_heads(pen, y, self._columns[:-1], self._headers, self._box_width)
         for row in self._rows:
             high = self._height_of(row)
             if isinstance(row, _Datum):
@@ -206,8 +206,7 @@ class CutTable:
             else:
                 high += more
                 self._draw_cut(pen, y - high / 2, row)
-            y -= high
-            pen.line(THIN, (0.2, y), (self._box_width - 0.2, y))
+            y = row_rule(pen, y - high, self._box_width)
         paragraph(pen, 0, y - 0.8, self._legend(), self._box_width)
         return top
 
@@ -224,10 +223,8 @@ class CutTable:
         pen.text(lefts[1], middle - self._cap / 2, size, row.keep)
         pen.text(lefts[2], middle - self._cap / 2, size, row.guide)
         x = lefts[3]
-        pen.box(THIN, x, middle - _TICK / 2, x + _TICK, middle + _TICK / 2)
-        lines, pitch = self._beside(row), BENCH * _LINE
-        top = middle + len(lines) * pitch / 2
-        pen.lines_of_text(x + _TICK + 2.5, top - 0.1 * BENCH, BENCH, lines, pitch)
+        tick_box(pen, x, middle)
+        bench_lines(pen, x + TICK + 2.5, middle, self._beside(row))
 
 
 def _draw_blanks(pen: Pen, y: float, row: _Blanks) -> None:
@@ -236,4 +233,4 @@ def _draw_blanks(pen: Pen, y: float, row: _Blanks) -> None:
         pen.text(x, y - 1.2 - _ANSWER_HIGH / 2 - 0.365 * BENCH, BENCH, text)
         x += text_width(text, BENCH) + 1.5
         pen.box(THIN, x, y - 1.2 - _ANSWER_HIGH, x + _ANSWER, y - 1.2)
-        x += _ANSWER + _GAP
+        x += _ANSWER + GAP

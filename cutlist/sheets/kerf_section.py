@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from typing import Final, Literal
 
 from edgewright.cutlist.sheets.common import check_box
-from edgewright.cutlist.sheets.wall import BENCH, LEAST_CAP, size_of_cap, wall_heading
+from edgewright.cutlist.sheets.wall import BENCH, LEAST_CAP, TICK, size_of_cap, tick_box, wall_heading
 from edgewright.cutlist.trial_cut import ENOUGH_TO_STOP
 from edgewright.drawing.paper import KEEP, PANEL, THIN, PaperBox, Pen, Point
 from edgewright.drawing.view import View
@@ -26,9 +26,8 @@ _THICKEST: Final = 38.0
 #: Room above the panel for the guide and its offset, and below for the kerf (mm).
 _ABOVE: Final = 26.0
 _BELOW: Final = 12.0
-#: A row to fill in: its height, its box to tick and the box to write in (mm).
+#: A row to fill in: its height, and the box to write in (mm).
 _ROW: Final = 14.0
-_TICK: Final = 6.0
 _ANSWER: Final = (34.0, 10.0)
 LEAST_SECTION: Final[PaperBox] = (150.0, 170.0)
 
@@ -153,8 +152,8 @@ def _kerf_size(pen: Pen, keep: float, far: float, floor: float, kerf: str, name:
 def _to_fill_in(pen: Pen, width: float, middle: float, name: str, planned: str) -> None:
     """A row: box to tick, what was planned in large figures, box to write what was measured."""
     size = size_of_cap(LEAST_CAP)
-    pen.box(THIN, 0.3, middle - _TICK / 2, 0.3 + _TICK, middle + _TICK / 2)
-    pen.text(_TICK + 4.0, middle - LEAST_CAP / 2, size, f"{name} {planned}")
+    tick_box(pen, 0.3, middle)
+    pen.text(TICK + 4.0, middle - LEAST_CAP / 2, size, f"{name} {planned}")
     wide, high = _ANSWER
     pen.box(THIN, width - 0.3 - wide, middle - high / 2, width - 0.3, middle + high / 2)
     pen.text(width - wide - 2.5, middle - 0.365 * BENCH, BENCH, "measured", "end")

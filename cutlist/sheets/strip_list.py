@@ -9,17 +9,27 @@ from edgewright.compass import ends_of, is_lengthwise
 from edgewright.cutlist.model import Piece, RingSide
 from edgewright.cutlist.plan import Plan
 from edgewright.cutlist.sheets.common import widest
-from edgewright.cutlist.sheets.wall import BENCH, CAPS, LEAST_CAP, size_of_cap
+from edgewright.cutlist.sheets.wall import (
+    BENCH,
+    CAPS,
+    GAP,
+    HEADER,
+    HEADER_ROOM,
+    LEAST_CAP,
+    LINE,
+    TICK,
+    bench_lines,
+    column_heads,
+    row_rule,
+    size_of_cap,
+    tick_box,
+)
 from edgewright.display import show_ticks
 from edgewright.drawing.lettering import DESCENT, text_width, wrapped
-from edgewright.drawing.paper import THIN, Pen
+from edgewright.drawing.paper import Pen
 
 __all__ = ["StripList", "is_to_fit", "list_pages", "piece_size", "splice_words"]
 
-_LINE: Final = 1.25
-_HEADER: Final = 4.0
-_TICK: Final = 6.0
-_GAP: Final = 6.0
 _AIR: Final = 1.4
 #: Least width of the words about how a piece fits, mm.
 _WORDS: Final = 34.0
@@ -60,9 +70,9 @@ class StripList:
         units = plan.job.units
         self._lengths = [show_ticks(piece.length_ticks, units, unit=False) for piece in pieces]
         self._headers = ("strip", f"LENGTH, {units}", "how it fits")
-        name = max(widest([p.id for p in pieces], size), text_width(self._headers[0], _HEADER)) + _GAP
-        length = max(widest(self._lengths, size), text_width(self._headers[1], _HEADER)) + _GAP
-        first = _TICK + 4.0
+        name = max(widest([p.id for p in pieces], size), text_width(self._headers[0], HEADER)) + GAP
+        length = max(widest(self._lengths, size), text_width(self._headers[1], HEADER)) + GAP
+        first = TICK + 4.0
         words = max(
             _WORDS, widest([part for piece in pieces for part in self._words(piece).split("\n")], BENCH) + 0.5
         )
@@ -77,18 +87,13 @@ class StripList:
     @property
     def height(self) -> float:
         """Paper height of head and rows (mm)."""
-        return self.head + sum(self.heights) + 0.2 if self._pieces else 0.0
-
-    @property
-    def head(self) -> float:
-        """Paper height of the names of the columns (mm)."""
-        return _HEADER + 2.4
+        return HEADER_ROOM + sum(self.heights) + 0.2 if self._pieces else 0.0
 
     @property
     def heights(self) -> list[float]:
         """Paper height of each row (mm)."""
         figures = self._cap + 2 * DESCENT * size_of_cap(self._cap)
-        return [max(figures, len(self._lines(piece)) * BENCH * _LINE + 2 * _AIR) for piece in self._pieces]
+        return [max(figures, len(self._lines(piece)) * BENCH * LINE + 2 * _AIR) for piece in self._pieces]
 
     def _lines(self, piece: Piece) -> list[str]:
         return wrapped(self._words(piece), BENCH, max(self._width - self._lefts[-1], _WORDS))
@@ -116,21 +121,15 @@ class StripList:
             return bottom
         more = min(spare / len(self._pieces), self._cap / 2)
         top = y = bottom + self.height + more * len(self._pieces)
-        for left, header in zip(self._lefts, self._headers, strict=True):
-            pen.text(left, y - _HEADER, _HEADER, header)
-        y -= self.head
-        pen.line(THIN, (0.2, y), (self._width - 0.2, y))
-        size, pitch = size_of_cap(self._cap), BENCH * _LINE
+        y = column_heads(pen, y, self._lefts, self._headers, self._width)
+        size = size_of_cap(self._cap)
         for piece, length, high in zip(self._pieces, self._lengths, self.heights, strict=True):
             middle = y - (high + more) / 2
-            pen.box(THIN, 0.3, middle - _TICK / 2, 0.3 + _TICK, middle + _TICK / 2)
+            tick_box(pen, 0.3, middle)
             pen.text(self._lefts[0], middle - self._cap / 2, size, piece.id)
             pen.text(self._lefts[1], middle - self._cap / 2, size, length)
-            lines = self._lines(piece)
-            above = middle + len(lines) * pitch / 2 - 0.1 * BENCH
-            pen.lines_of_text(self._lefts[2], above, BENCH, lines, pitch)
-            y -= high + more
-            pen.line(THIN, (0.2, y), (self._width - 0.2, y))
+            bench_lines(pen, self._lefts[2], middle, self._lines(piece))
+            y = row_rule(pen, y - high - more, self._width)
         return top
 
 
@@ -152,7 +151,7 @@ def list_pages(plan: Plan, pieces: Sequence[Piece], width: float, rooms: Sequenc
     pages: list[StripList] = []
     left = list(zip(pieces, whole.heights, strict=True))
     while left:
-        room = rooms[min(len(pages), 1)] - whole.head
+        room = rooms[min(len(pages), 1)] - HEADER_ROOM
         count = 0
         while count < len(left) and left[count][1] <= room:
             room -= left[count][1]

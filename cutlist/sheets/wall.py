@@ -12,14 +12,23 @@ from typing import Final
 
 from edgewright.cutlist.sheets.common import paragraph, paragraph_height
 from edgewright.drawing.lettering import text_width, wrapped
-from edgewright.drawing.paper import PaperBox, Pen
+from edgewright.drawing.paper import THIN, PaperBox, Pen
 
 __all__ = [
     "BENCH",
     "CAPS",
+    "GAP",
+    "HEADER",
+    "HEADER_ROOM",
     "LEAST_CAP",
+    "LINE",
     "PAGE",
+    "TICK",
+    "bench_lines",
+    "column_heads",
+    "row_rule",
     "size_of_cap",
+    "tick_box",
     "wall_fit",
     "wall_heading",
     "wall_heading_height",
@@ -32,6 +41,15 @@ LEAST_CAP: Final = CAPS[-1]
 BENCH: Final = 4.6
 #: The least page that a wall sheet is drawn on, mm.
 PAGE: Final[PaperBox] = (150.0, 200.0)
+
+#: Distance of the lines beside a main figure, of the size of the type.
+LINE: Final = 1.25
+#: Size of the type over the columns of a list, and the room that it takes with the rule below, mm.
+HEADER: Final = 4.0
+HEADER_ROOM: Final = HEADER + 2.4
+#: Side of a box to tick, and air between columns, mm.
+TICK: Final = 6.0
+GAP: Final = 6.0
 
 #: Height of capitals and figures, of the size of the type: 1493 of 2048 units in DejaVu Sans Condensed.
 _CAPITAL: Final = 1493 / 2048
@@ -64,3 +82,27 @@ def wall_heading(pen: Pen, box: PaperBox, big: str, lines: Sequence[str]) -> flo
     for line in lines:
         top = paragraph(pen, 0, top, line, box[0], BENCH)
     return top - 1.5
+
+
+def column_heads(pen: Pen, y: float, lefts: Sequence[float], heads: Sequence[str], width: float) -> float:
+    """Write the names of the columns below ``y`` and rule them off; returns the y of the rule (mm)."""
+    for left, head in zip(lefts, heads, strict=True):
+        pen.text(left, y - HEADER, HEADER, head)
+    return row_rule(pen, y - HEADER_ROOM, width)
+
+
+def row_rule(pen: Pen, y: float, width: float) -> float:
+    """Rule off a row of a list at ``y``; returns that (mm)."""
+    pen.line(THIN, (0.2, y), (width - 0.2, y))
+    return y
+
+
+def tick_box(pen: Pen, x: float, middle: float) -> None:
+    """Draw a box to tick from ``x`` on, about the middle of its row (mm)."""
+    pen.box(THIN, x, middle - TICK / 2, x + TICK, middle + TICK / 2)
+
+
+def bench_lines(pen: Pen, x: float, middle: float, lines: Sequence[str]) -> None:
+    """Write lines that are read at arm's length, about the middle of their row (mm)."""
+    pitch = BENCH * LINE
+    pen.lines_of_text(x, middle + len(lines) * pitch / 2 - 0.1 * BENCH, BENCH, lines, pitch)

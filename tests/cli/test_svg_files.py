@@ -11,7 +11,7 @@ from cli_jobs import NO_PROFILE, READY
 from edgewright.cli.plan_views import sheet_views
 from edgewright.cli.svg_files import svg_files
 from edgewright.cutlist.any_plan import plan_any
-from edgewright.cutlist.drawing_files import drawing_files
+from edgewright.cutlist.drawing_files import top_view
 from edgewright.cutlist.plan import plan
 from edgewright.drawing.paper import KEEP, PANEL
 from edgewright.jobfile import parse_job
@@ -42,7 +42,7 @@ def made(name):
 def contents(name):
     """Drawings of an example as bytes, by name."""
     found = made(name)
-    return svg_files(found, (*sheet_views(found), drawing_files(found)[0].view))
+    return svg_files(found, (*sheet_views(found), top_view(found)))
 
 
 @functools.cache
@@ -124,7 +124,7 @@ def test_each_is_light(name):
 def test_any_title_is_text_and_nothing_else():
     nasty = "</title><script>alert(1)</script>&amp; \"'<![CDATA[ " + "Ж漢" * 20
     found = plan(parse_job(READY.replace('"Reading table × 2"', '"""' + nasty + '"""')))
-    for text in svg_files(found, (*sheet_views(found), drawing_files(found)[0].view)).values():
+    for text in svg_files(found, (*sheet_views(found), top_view(found))).values():
         root = ET.fromstring(text)
         assert nasty in root.find(f"{SVG}title").text
         assert not list(root.iter(f"{SVG}script"))
