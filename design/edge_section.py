@@ -45,8 +45,10 @@ FULL_SIZE: Final = "Edge, full size"
 _HEADING: Final = 9.6
 _FIGURE: Final = 4.6
 _SMALL: Final = 3.7
+#: Air between the heading, which reaches below its line, and the lines under it (paper mm).
+_BELOW_HEADING: Final = 1.2
 #: Room of the heading with two lines below it (paper mm).
-_ABOVE: Final = 1.15 * _HEADING + 2 * 1.35 * _SMALL
+_ABOVE: Final = 1.15 * _HEADING + _BELOW_HEADING + 2 * 1.35 * _SMALL
 #: Room on the right for labels, and on the left for thicknesses (paper mm).
 _RIGHT: Final = 68.0
 _LEFT: Final = 30.0
@@ -139,6 +141,7 @@ class _Section:
         title = FULL_SIZE if whole else f"Edge, NOT full size, 1:{self._scale:g}"
         y = self._box[1] - 0.8 * _HEADING
         pen.text(0, y, _HEADING, title)
+        y -= _BELOW_HEADING
         code = f" Plan {self._code}." if self._code else ""
         use = "Hold a sample against it." if whole else "Too thick for this paper: hold no sample against it."
         for line in (f"{scale_text(self._scale).capitalize()}.{code} {use}", _HOW):
